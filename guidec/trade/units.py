@@ -1,0 +1,28 @@
+"""Text with units -> quantities in SI."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from guidec.source import Span
+
+__all__ = ["Quantity"]
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A measured value in the SI unit of its dimension, with the text as typed.
+
+    `low == high` for a single value. `bound` is one of `=`, `<`, `<=`, `>`, `>=`, `~`. `dimension` is one of
+    temperature (°C), time (s), torque (N·m), voltage (V), current (A), resistance (ohm), capacitance (F),
+    charge (mAh), energy (Wh), power (W), length (mm), mass (g), volume (ml), pressure (kPa), frequency (Hz),
+    ratio (%), or `` where the unit is unknown.
+    """
+
+    low: float
+    high: float
+    unit: str
+    dimension: str
+    typed: str
+    span: Span
+    bound: str = "="
