@@ -66,7 +66,7 @@ class Mark:
     inner: tuple[Mark, ...] = ()
     points: tuple[tuple[float, float], ...] = ()
     whole: str = ""
-    """All before the first `:` or `;`, the kind word too: a declared name of that wording wins over the kind."""
+    """All before the first `:` or `;`, kind word too: a declared name of that wording wins over the kind."""
     whole_span: Span = Span(0, 0)
     text: str = ""
     """The mark as typed, braces included."""
