@@ -18,7 +18,7 @@ import yaml
 
 from guidec.rules.finding import Finding, Severity
 
-__all__ = ["Page", "Wording", "codes", "page", "wording"]
+__all__ = ["Page", "Wording", "codes", "lacking", "page", "wording"]
 
 PAGES = Path(__file__).parent / "pages"
 _EXAMPLE = re.compile(r"^(?P<fence>`{3,})note (?P<use>raises|mended)\n(?P<text>.*?)^(?P=fence)$", re.M | re.S)
@@ -35,6 +35,13 @@ class Page:
     helps: Mapping[str, str]
     labels: Mapping[str, str]
     text: str
+    replaces: bool = False
+    """Each suggestion of a finding of this rule can stand in place of its main span (`replaces: true`)."""
+
+    @property
+    def prose(self) -> str:
+        """The explanation without the examples."""
+        return _EXAMPLE.sub("", self.text).strip()
 
     def examples(self, use: str) -> tuple[str, ...]:
         """The example notes on the page: `use` is `raises` or `mended`."""
@@ -43,12 +50,13 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Wording:
-    """A finding in words: the first line, what to do, and a word for each label, in their order."""
+    """A finding in words: the first line, what to do, a word for the main place and one for each label."""
 
     severity: Severity
     message: str
     help: str
     labels: tuple[str, ...]
+    here: str = ""
 
 
 @cache
@@ -66,7 +74,7 @@ def page(code: str) -> Page:
     """The page of a code. Raises KeyError for a code without one."""
     path = _files()[code]
     _, head, text = path.read_text(encoding="utf-8").split("---\n", 2)
-    data = yaml.safe_load(head)
+    data = yaml.load(head, getattr(yaml, "CSafeLoader", yaml.SafeLoader))
     return Page(
         code=code,
         name=path.stem.split("-", 1)[1],
@@ -75,6 +83,7 @@ def page(code: str) -> Page:
         helps=_variants(data, "help"),
         labels=data.get("labels", {}),
         text=text.strip() + "\n",
+        replaces=bool(data.get("replaces", False)),
     )
 
 
@@ -85,16 +94,35 @@ def _variants(data: Mapping[str, str], key: str) -> dict[str, str]:
 
 
 def wording(finding: Finding) -> Wording:
-    """The words of a finding. Raises KeyError where the page asks for a fact the finding has not."""
+    """The words of a finding. Raises KeyError for a code without a page.
+
+    A wording that asks for a fact the finding has not keeps its `$fact`: a report with a hole is worth more than
+    none. The tests fail on either (see `lacking`).
+    """
     rule = page(finding.code)
     help_ = rule.helps.get(finding.variant, rule.helps.get("", ""))
     return Wording(
         severity=finding.severity or rule.severity,
-        message=_fill(rule.messages[finding.variant], finding),
+        message=_fill(rule.messages.get(finding.variant, rule.messages[""]), finding),
         help=_fill(help_, finding),
         labels=tuple(_fill(rule.labels.get(label.name, ""), finding) for label in finding.labels),
+        here=_fill(rule.labels.get("here", ""), finding),
     )
 
 
 def _fill(words: str, finding: Finding) -> str:
-    return Template(words).substitute(finding.facts)
+    return Template(str(words)).safe_substitute(finding.facts)
+
+
+def lacking(finding: Finding) -> tuple[str, ...]:
+    """What the page of a finding asks for and the finding has not, or the other way round; empty if well."""
+    rule = page(finding.code)
+    variants = [f"variant {finding.variant}"] if finding.variant not in rule.messages else []
+    labels = [f"label {label.name}" for label in finding.labels if label.name not in rule.labels]
+    used = [rule.messages.get(finding.variant, ""), rule.helps.get(finding.variant, rule.helps.get("", ""))]
+    used += [rule.labels[label.name] for label in finding.labels if label.name in rule.labels]
+    used.append(rule.labels.get("here", ""))
+    facts = sorted(
+        {name for words in used for name in Template(str(words)).get_identifiers()} - set(finding.facts)
+    )
+    return (*variants, *labels, *(f"fact {name}" for name in facts))
