@@ -395,7 +395,6 @@ class Reason(StrEnum):
     UNDER = "under"  # the part it lies under must be off
     CONNECTOR = "connector"  # a connector that ends on the part must be open
     ISOLATION = "isolation"  # dead before it is touched
-    SET = "set"  # `the rest of` a set needs the shares named before it in its operation
 
 
 @dataclass(frozen=True, slots=True)
@@ -469,6 +468,10 @@ class Action:
     """Its place among its list's other lines is free (a `-` list)."""
     turn: str | None = None
     """For a turn: the side that is up after it, where it can be known."""
+    hazards: tuple[Hazard, ...] = ()
+    """The author's hazards that belong to this action; those of its operation are not repeated here."""
+    side: str | None = None
+    """The side that is up while it is done, where it can be known."""
     draft: bool = False
     time: Time | None = None
 
@@ -674,6 +677,8 @@ class Guide:
     intro: tuple[Content, ...]
     resolved: Mapping[Span, str]
     """The span of every mark that names a thing (those inside other marks too) -> the thing's id."""
+    printed: Mapping[Span, str]
+    """The span of every mark -> how it reads in a sentence; nothing for those that only say more."""
     isolating: tuple[str, ...] = ()
     """The actions that make the device dead."""
 

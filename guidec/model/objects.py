@@ -1,0 +1,152 @@
+"""A clause -> its objects, the shares they are taken in, and the marks it only mentions.
+
+Objects are the thing marks after the verb up to the first preposition other than "of", full stop, colon or
+semicolon, joined by commas or "and"; articles and adjectives may stand between. A particle may follow them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from guidec.model.clauses import STOPS, Clause, aside, word
+from guidec.notes.syntax import Mark, Piece, Word
+from guidec.source import Span
+from guidec.trade.lexicon import Lexicon
+
+__all__ = ["Roles", "Share", "Taken", "roles"]
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """How much of a set is taken: `all`, `count`, `all_but` (with `count`) or `rest`."""
+
+    how: str
+    count: int
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """An object: its mark, and the share of it."""
+
+    mark: Mark
+    share: Share | None
+
+
+@dataclass(frozen=True, slots=True)
+class Roles:
+    """`objects` of a clause, and its other thing marks: `governed` ones stand behind a preposition or the like."""
+
+    objects: tuple[Taken, ...]
+    governed: tuple[Mark, ...]
+    loose: tuple[Mark, ...]
+
+
+def roles(clause: Clause, lexicon: Lexicon, acted_on: Callable[[Mark], bool]) -> Roles:
+    """The roles of a clause's marks. `acted_on`: whether a mark is a thing other than a tool or supply."""
+    pieces = tuple(piece for piece in clause.pieces if not aside(piece))
+    objects, end = _objects(pieces, lexicon, acted_on)
+    governed: list[Mark] = []
+    loose: list[Mark] = []
+    under = False
+    for piece in (*clause.lead, None, *pieces[end:]):
+        if piece is None:
+            under = False
+        elif isinstance(piece, Mark):
+            if acted_on(piece):
+                (governed if under else loose).append(piece)
+        else:
+            under = _governs(word(piece), under, lexicon)
+    return Roles(tuple(objects), tuple(governed), tuple(loose))
+
+
+def _governs(text: str, under: bool, lexicon: Lexicon) -> bool:
+    """Whether what follows the word depends on a preposition or a linking word."""
+    if text in lexicon.prepositions or text in lexicon.linking or text in lexicon.of or text == "(":
+        return True
+    return under and text not in STOPS
+
+
+def _objects(
+    pieces: tuple[Piece, ...], lexicon: Lexicon, acted_on: Callable[[Mark], bool]
+) -> tuple[list[Taken], int]:
+    """The objects, and the index of the piece that ends them."""
+    found: list[Taken] = []
+    between: list[Word] = []
+    joined = True
+    for at, piece in enumerate(pieces):
+        if isinstance(piece, Mark):
+            if not acted_on(piece):
+                continue
+            if not joined:
+                return found, at
+            found.append(Taken(piece, share(between, lexicon)))
+            between, joined = [], False
+            continue
+        text = word(piece)
+        if text == "," or text in lexicon.connectives:
+            joined = True
+        elif text in STOPS or (found and text in lexicon.of):
+            return found, at
+        elif text in lexicon.particles:
+            if found and not _particle_ends(pieces, at, lexicon):
+                return found, at
+        elif (text in lexicon.prepositions and text not in lexicon.of) or not joined:
+            if not _of_share(pieces, at, between, lexicon):
+                return found, at
+            between.append(piece)
+        else:
+            between.append(piece)
+    return found, len(pieces)
+
+
+def _of_share(pieces: tuple[Piece, ...], at: int, between: list[Word], lexicon: Lexicon) -> bool:
+    """Whether a preposition belongs to the words of a share ("all but 1 of")."""
+    words = [*(word(piece) for piece in between), word(pieces[at])]
+    return any(tuple(words[-len(phrase) :]) == phrase for phrase in lexicon.shares["all_but"])
+
+
+def _particle_ends(pieces: tuple[Piece, ...], at: int, lexicon: Lexicon) -> bool:
+    """Whether a particle behind an object closes it ("slide {fan} out") and is no preposition of what follows."""
+    following = next((piece for piece in pieces[at + 1 :]), None)
+    text = word(following) if following is not None else "."
+    return text in STOPS or text == "," or text in lexicon.connectives or text in lexicon.particles
+
+
+def share(between: list[Word], lexicon: Lexicon) -> Share | None:
+    """The share that the words before a mark speak of, if any."""
+    words = [word(piece) for piece in between]
+    if not words:
+        return None
+    span = between[0].span.to(between[-1].span)
+    for phrase in lexicon.shares["all_but"]:
+        at = _find(words, phrase)
+        number = _number(words[at + len(phrase)], lexicon) if 0 <= at < len(words) - len(phrase) else None
+        if number is not None:
+            return Share("all_but", number, span)
+    numbers = [(at, _number(text, lexicon)) for at, text in enumerate(words)]
+    counted = next(((at, number) for at, number in numbers if number is not None), None)
+    if counted is not None and (lexicon.of.intersection(words[counted[0] :]) or _bare(words, lexicon)):
+        return Share("count", counted[1] or 0, span)
+    for how in ("rest", "both", "all"):
+        if any(_find(words, phrase) >= 0 for phrase in lexicon.shares[how]):
+            return Share("count", 2, span) if how == "both" else Share(how, 0, span)
+    return None
+
+
+def _bare(words: list[str], lexicon: Lexicon) -> bool:
+    """A number straight before a mark ("undo the 2 {screw A}"), not an article read as one."""
+    return words[-1].isdigit() or (words[-1] in lexicon.numbers and words[-1] not in lexicon.determiners)
+
+
+def _number(text: str, lexicon: Lexicon) -> int | None:
+    if text.isascii() and text.isdigit() and len(text) <= 6:
+        return int(text)
+    return lexicon.numbers.get(text)
+
+
+def _find(words: list[str], phrase: tuple[str, ...]) -> int:
+    """Where a phrase stands in a list of words, or -1."""
+    width = len(phrase)
+    return next((at for at in range(len(words) - width + 1) if tuple(words[at : at + width]) == phrase), -1)
