@@ -1,0 +1,24 @@
+"""A guide and its graph -> what the rules find, in the order of the rules.
+
+Each rule module has `check(guide, graph) -> Iterator[Finding]`. The list is the order; to add a rule, write its
+module and name it here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from guidec.model.types import Guide
+from guidec.plan import Graph
+from guidec.rules.finding import Finding
+
+__all__ = ["RULES", "run"]
+
+Rule = Callable[[Guide, Graph], Iterator[Finding]]
+
+RULES: tuple[Rule, ...] = ()
+
+
+def run(guide: Guide, graph: Graph) -> tuple[Finding, ...]:
+    """All findings of all rules."""
+    return tuple(finding for rule in RULES for finding in rule(guide, graph))

@@ -10,7 +10,7 @@ from guidec.messages.diagnostic import Diagnostic
 from guidec.messages.excerpt import Paint, excerpt, gutter
 from guidec.rules.finding import Severity
 
-__all__ = ["counts", "text"]
+__all__ = ["counts", "either", "text"]
 
 _SEVERITY = {Severity.ERROR: "1;31", Severity.WARNING: "1;33", Severity.INFO: "1;36"}
 _STYLE = {"gutter": "2", "other": "36", "strong": "1", "code": "1"}
@@ -47,14 +47,15 @@ def _lines(one: Diagnostic, colour: bool, width: int) -> Iterator[str]:
 
 def _advice(one: Diagnostic) -> Iterator[tuple[str, str]]:
     if one.suggestions:
-        quoted = [f"`{suggestion}`" for suggestion in one.suggestions]
-        yield "help", f"did you mean {_either(quoted)}?"
+        yield "help", f"did you mean {either(one.suggestions)}?"
     if one.help:
         yield "help", one.help
 
 
-def _either(words: list[str]) -> str:
-    return " or ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
+def either(words: Sequence[str]) -> str:
+    """`a`, `b` or `c`, each in back-ticks."""
+    quoted = [f"`{word}`" for word in words]
+    return " or ".join([", ".join(quoted[:-1]), quoted[-1]] if len(quoted) > 1 else quoted)
 
 
 def _plain(style: str, words: str) -> str:

@@ -1,0 +1,111 @@
+"""`guidec compile NOTE… -o OUT`: notes checked and made into guides, each a folder in OUT."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import click
+
+from guidec import compile as compiler
+from guidec import messages
+from guidec.commands.common import exit_status, format_option, notes_argument, opened, print_text
+from guidec.edge.write import RefusedError
+from guidec.messages import Diagnostic
+from guidec.messages.data import as_data
+from guidec.rules.finding import Finding, Severity
+from guidec.source import Source, Span
+
+__all__ = ["command"]
+
+
+@dataclass(frozen=True, slots=True)
+class _Done:
+    """One note of the call: what was found, and the folder it went to, if it went anywhere."""
+
+    note: str
+    diagnostics: Sequence[Diagnostic]
+    folder: Path | None
+    files: tuple[str, ...]
+    wrong_call: bool
+
+
+@click.command(name="compile")
+@notes_argument
+@click.option(
+    "-o", "--out", type=click.Path(path_type=Path), required=True, help="The folder for the guides' folders."
+)
+@click.option("--strict", is_flag=True, help="Write nothing for a note that has errors.")
+@click.option("--no-pdf", is_flag=True, help="Leave out the PDF, which takes the longest.")
+@format_option("text", "json")
+def command(notes: tuple[Path, ...], out: Path, strict: bool, no_pdf: bool, format_: str) -> int:
+    """Check notes, and make each into a guide: pages, PDF and data.
+
+    A guide goes to OUT/SLUG, where SLUG is made of the note's title. A note with errors is compiled as far as it
+    can be, with "not clean" on every page, unless --strict.
+    """
+    done: list[_Done] = []
+    for path in notes:
+        options = compiler.Options(strict=strict, pdf=not no_pdf, said=_progress(path))
+        done.append(_one(path, out, options, done))
+    _clear()
+    everything = [one for note in done for one in note.diagnostics]
+    _print_json(done) if format_ == "json" else _print(done)
+    return exit_status(everything, wrong_call=any(note.wrong_call for note in done))
+
+
+def _one(path: Path, out: Path, options: compiler.Options, before: Sequence[_Done]) -> _Done:
+    bundle = opened(path)
+    built = compiler.build(bundle, options)
+    diagnostics = messages.diagnose(bundle.source, built.findings)
+    if not built.files:
+        return _Done(str(path), diagnostics, None, (), not bundle.found)
+    options.said("write")
+    try:
+        _not_twice(path, out / built.slug, before)
+        folder = compiler.write(built, out)
+    except RefusedError as refused:
+        trouble = Finding.at("N008", Span(0, 0), variant=refused.variant, **refused.facts)
+        diagnostics = (*messages.diagnose(Source(str(out), ""), [trouble]), *diagnostics)
+        return _Done(str(path), diagnostics, None, (), True)
+    return _Done(str(path), diagnostics, folder, tuple(sorted(built.files)), False)
+
+
+def _not_twice(path: Path, folder: Path, before: Sequence[_Done]) -> None:
+    for note in before:
+        if note.folder == folder:
+            raise RefusedError("twice", path=str(folder), first=note.note, second=str(path))
+
+
+def _print(done: Sequence[_Done]) -> None:
+    print_text([(note.note, note.diagnostics) for note in done])
+    for note in done:
+        if note.folder:
+            broken = any(one.severity is Severity.ERROR for one in note.diagnostics)
+            click.echo(f"{note.folder}: {len(note.files)} files" + (", marked not clean" if broken else ""))
+        else:
+            click.echo(f"{note.note}: nothing written")
+
+
+def _print_json(done: Sequence[_Done]) -> None:
+    guides = [
+        {"note": note.note, "folder": str(note.folder) if note.folder else None, "files": list(note.files)}
+        for note in done
+    ]
+    diagnostics = [as_data(one) for note in done for one in note.diagnostics]
+    click.echo(json.dumps({"guides": guides, "diagnostics": diagnostics}, ensure_ascii=False, indent=2))
+
+
+def _progress(path: Path) -> compiler.Said:
+    """Tells a person at a terminal what is being done; programs are told nothing."""
+    if not sys.stderr.isatty():
+        return lambda phase: None
+    return lambda phase: click.echo(f"\r\x1b[K{path.name}: {phase} …", nl=False, err=True)
+
+
+def _clear() -> None:
+    if sys.stderr.isatty():
+        click.echo("\r\x1b[K", nl=False, err=True)
