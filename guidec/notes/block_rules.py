@@ -1,0 +1,152 @@
+"""Markdown's own block rules -> the same, with a `Chart` left in each inline token's meta.
+
+Right after a block rule returns, the parser's state still knows where each line's text begins and ends; the rules
+are wrapped to write that down. The tokens stay what they were.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from markdown_it import MarkdownIt
+from markdown_it.rules_block import StateBlock, heading, lheading, paragraph, table
+
+from guidec.notes.chart import Chart
+
+__all__ = ["use"]
+
+Rule = Callable[[StateBlock, int, int, bool], bool]
+_ENDS_PARAGRAPH = ["paragraph", "reference", "blockquote"]
+
+
+def use(md: MarkdownIt) -> None:
+    """Put the charting rules in the place of the plain ones."""
+    md.block.ruler.at("paragraph", _charted(paragraph, 0))
+    md.block.ruler.at("lheading", _charted(lheading, 1))
+    md.block.ruler.at("heading", _heading, {"alt": _ENDS_PARAGRAPH})
+    md.block.ruler.at("table", _table, {"alt": ["paragraph", "reference"]})
+
+
+def _charted(rule: Rule, below: int) -> Rule:
+    """A rule for a paragraph or a setext heading, which has `below` more lines than its text."""
+
+    def run(state: StateBlock, start: int, end: int, silent: bool) -> bool:
+        if not rule(state, start, end, silent):
+            return False
+        token = state.tokens[-2]
+        token.meta["chart"] = _chart(state, token.content, start, state.line - below)
+        return True
+
+    return run
+
+
+def _chart(state: StateBlock, content: str, first: int, last: int) -> Chart:
+    """The chart of text that stands on the lines from `first` up to `last`."""
+    ends = state.eMarks
+    if last - first == 1 or "\n" not in content:
+        first = _first_text(state, first, last)
+        return Chart([0], [_text_end(state, first) - len(content)])
+    lines = content.split("\n")
+    if len(lines) != last - first:
+        first = _first_text(state, first, last)
+    final = first + len(lines) - 1
+    return Chart.of_lines(lines, [*ends[first:final], _text_end(state, final)])
+
+
+def _first_text(state: StateBlock, first: int, last: int) -> int:
+    """The first line whose text is more than white space."""
+    while first + 1 < last and not state.src[_text_start(state, first) : state.eMarks[first]].strip(_SPACE):
+        first += 1
+    return first
+
+
+_SPACE = "\t\n\v\f\r \u00a0\u1680\u202f\u205f\u3000\u2028\u2029" + "".join(map(chr, range(0x2000, 0x200B)))
+"""What Markdown trims from a text: its own white space and Unicode's separators."""
+
+
+def _text_start(state: StateBlock, line: int) -> int:
+    return state.bMarks[line] + state.tShift[line]
+
+
+def _text_end(state: StateBlock, line: int) -> int:
+    """Where a line's text ends, white space at its end left out."""
+    end, start = state.eMarks[line], _text_start(state, line)
+    while end > start and state.src[end - 1] in _SPACE:
+        end -= 1
+    return end
+
+
+def _heading(state: StateBlock, start: int, end: int, silent: bool) -> bool:
+    """A heading with `#`: its text is searched past them."""
+    if not heading(state, start, end, silent):
+        return False
+    if not silent:
+        token = state.tokens[-2]
+        after = _text_start(state, start) + len(state.tokens[-3].markup)
+        found = state.src.find(token.content, after) if token.content else after
+        token.meta["chart"] = Chart([0], [found])
+    return True
+
+
+def _table(state: StateBlock, start: int, end: int, silent: bool) -> bool:
+    """A table: each row is cut into cells once more, with offsets."""
+    known = len(state.tokens)
+    if not table(state, start, end, silent):
+        return False
+    if not silent:
+        row: list[tuple[str, Chart]] = []
+        column = 0
+        for token in state.tokens[known:]:
+            if token.type == "tr_open" and token.map:
+                row = _cells(state.src, *_row_bounds(state, token.map[0]))
+                column = 0
+            elif token.type == "inline" and token.map:
+                token.meta["chart"] = row[column][1] if column < len(row) else _row_end(state, token.map[0])
+                column += 1
+    return True
+
+
+def _row_bounds(state: StateBlock, line: int) -> tuple[int, int]:
+    start, end = _text_start(state, line), _text_end(state, line)
+    while start < end and state.src[start] in _SPACE:
+        start += 1
+    return start, end
+
+
+def _row_end(state: StateBlock, line: int) -> Chart:
+    return Chart([0], [_text_end(state, line)])
+
+
+def _cells(text: str, start: int, end: int) -> list[tuple[str, Chart]]:
+    """The cells of the row from `start` to `end`: text as kept, and its chart. As markdown-it splits rows."""
+    cells: list[tuple[str, Chart]] = []
+    kept: list[tuple[int, int]] = []
+    escaped, last = False, start
+    for at in range(start, end):
+        if text[at] == "|":
+            if escaped:
+                kept.append((last, at - 1))
+                last = at
+            else:
+                cells.append(_cell(text, [*kept, (last, at)]))
+                kept, last = [], at + 1
+        escaped = text[at] == "\\"
+    cells.append(_cell(text, [*kept, (last, end)]))
+    if cells and not cells[0][0]:
+        cells.pop(0)
+    if cells and not cells[-1][0]:
+        cells.pop()
+    return cells
+
+
+def _cell(text: str, kept: list[tuple[int, int]]) -> tuple[str, Chart]:
+    """A cell of the stretches `kept` of the source, trimmed only in its chart."""
+    whole = "".join(text[start:end] for start, end in kept)
+    lead = len(whole) - len(whole.lstrip(_SPACE))
+    starts, shifts, at = [], [], 0
+    for start, end in kept:
+        starts.append(max(at - lead, 0))
+        shifts.append(start - (at - lead))
+        at += end - start
+    keep = next((k for k in range(len(starts) - 1, 0, -1) if starts[k] == 0), 0)
+    return whole, Chart(starts[keep:], shifts[keep:])

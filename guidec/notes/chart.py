@@ -1,0 +1,52 @@
+"""Positions in the text of one paragraph, heading or cell -> offsets into the source.
+
+Markdown takes prefixes (`> `, indents) off a block's lines before it reads their text. A chart remembers where
+each stretch of that text stood.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Sequence
+
+from guidec.source import Span
+
+__all__ = ["Chart"]
+
+
+class Chart:
+    """A map that goes up by stretches: from `starts[k]` on, a position p stands at `p + shifts[k]`."""
+
+    __slots__ = ("_only", "_shifts", "_starts")
+
+    def __init__(self, starts: Sequence[int], shifts: Sequence[int]) -> None:
+        self._starts = starts
+        self._shifts = shifts
+        self._only = shifts[0] if len(shifts) == 1 else None
+
+    @classmethod
+    def of_lines(cls, lines: Sequence[str], ends: Sequence[int]) -> Chart:
+        """The chart of a text that is `lines` joined by line ends; line k ends at offset `ends[k]`."""
+        starts, shifts, at = [], [], 0
+        for line, end in zip(lines, ends, strict=True):
+            starts.append(at)
+            at += len(line) + 1
+            shifts.append(end - at + 1)
+        return cls(starts, shifts)
+
+    def moved(self, offset: int) -> Chart:
+        """The chart of the same text in a source that has `offset` more characters before it."""
+        return Chart(self._starts, [shift + offset for shift in self._shifts])
+
+    def at(self, position: int) -> int:
+        """The offset of a position."""
+        if self._only is not None:
+            return position + self._only
+        return position + self._shifts[max(bisect_right(self._starts, position) - 1, 0)]
+
+    def span(self, start: int, end: int) -> Span:
+        """The span of a range of positions: from its first to the end of its last character."""
+        if self._only is not None:
+            return Span(start + self._only, end + self._only)
+        first = self.at(start)
+        return Span(first, self.at(end - 1) + 1 if end > start else first)

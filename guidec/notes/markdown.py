@@ -1,0 +1,111 @@
+"""A Markdown parser that knows marks: text -> markdown-it's tokens, with places.
+
+`parser()` is CommonMark with tables. Its inline tokens carry `meta["chart"]` (see `guidec.notes.chart`) and
+`meta["events"]` (see `guidec.notes.trace`); a mark is a token of type `mark` with its `Mark` in `meta["mark"]`.
+`env["findings"]` collects what is wrong with marks. `env["source"]` and `env["offset"]` say which source the text
+is of, and where it starts in it; without them the text is its own source.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+
+from markdown_it import MarkdownIt
+from markdown_it.common.utils import escapeHtml
+from markdown_it.renderer import RendererHTML
+from markdown_it.rules_core import StateCore
+from markdown_it.token import Token
+from markdown_it.utils import EnvType, OptionsDict
+
+from guidec.notes import block_rules, inline_rules
+from guidec.notes.chart import Chart
+from guidec.notes.marks import MarkReader
+from guidec.notes.trace import Met, Trace
+from guidec.source import Source
+
+__all__ = ["DEEPEST", "parser"]
+
+DEEPEST = 100
+"""How deep blocks and inline spans may nest (a list in a list is two more)."""
+
+_SCHEME = re.compile(r"([a-z][a-z0-9+.-]*):", re.I)
+_FOLLOWED = frozenset(("http", "https", "mailto"))
+
+
+def parser(*, safe: bool = True, marks: bool = True) -> MarkdownIt:
+    """A new parser. `safe`: raw HTML is text, and only http, https, mailto and relative links are links."""
+    md = MarkdownIt("commonmark", {"html": not safe, "maxNesting": DEEPEST}, renderer_cls=_Renderer)
+    md.enable("table")
+    trace = Trace()
+    block_rules.use(md)
+    inline_rules.use(md, trace, marks)
+    md.core.ruler.at("inline", _inline(trace))
+    if safe:
+        md.validateLink = _follows(trace)  # type: ignore[method-assign, assignment]
+    return md
+
+
+def _follows(trace: Trace) -> Callable[[str], bool]:
+    """Whether a link may be followed; one that may not is written down."""
+
+    def follows(url: str) -> bool:
+        scheme = _SCHEME.match(url.strip())
+        good = scheme[1].lower() in _FOLLOWED if scheme else not url.strip().startswith("//")
+        if not good:
+            trace.refused.append(url)
+        return good
+
+    return follows
+
+
+def _inline(trace: Trace) -> Callable[[StateCore], None]:
+    """The step that reads the text of each block."""
+
+    def inline(state: StateCore) -> None:
+        env = state.env
+        source = env.get("source") or Source("", state.src)
+        reader = MarkReader(source)
+        for token in state.tokens:
+            if token.type != "inline":
+                continue
+            trace.take()
+            token.children = []
+            state.md.inline.parse(token.content, state.md, env, token.children)
+            _finish(token, trace, reader, env.get("offset", 0))
+        env.setdefault("findings", []).extend(reader.findings)
+
+    return inline
+
+
+def _finish(token: Token, trace: Trace, reader: MarkReader, offset: int) -> None:
+    """Give a block's tokens their marks, now that places can be told."""
+    meta = token.meta
+    chart = meta.get("chart") or Chart([0], [0])
+    meta["chart"] = chart = chart.moved(offset) if offset else chart
+    meta["events"] = events = trace.take()
+    for event in events:
+        if event.met is not Met.MARK:
+            continue
+        mark = event.what
+        extent = mark.meta.pop("extent").moved(mark.meta.pop("base"))
+        mark.meta["mark"] = read = reader.read(token.content, chart, extent)
+        mark.content = read.name or read.kind
+
+
+class _Renderer(RendererHTML):
+    """Prints a mark as its name, also in alt text."""
+
+    def mark(self, tokens: Sequence[Token], idx: int, options: OptionsDict, env: EnvType) -> str:
+        return escapeHtml(tokens[idx].content)
+
+    def renderInlineAsText(  # noqa: N802
+        self, tokens: Sequence[Token] | None, options: OptionsDict, env: EnvType
+    ) -> str:
+        out: list[str] = []
+        for token in tokens or ():
+            if token.type == "mark":
+                out.append(token.content)
+            else:
+                out.append(super().renderInlineAsText([token], options, env))
+        return "".join(out)

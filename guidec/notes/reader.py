@@ -1,0 +1,29 @@
+"""A note's source -> `Document`: its front matter and its blocks, located; and what is wrong with either."""
+
+from __future__ import annotations
+
+from guidec.notes.blocks import BlockReader
+from guidec.notes.front import read as front_matter
+from guidec.notes.markdown import parser
+from guidec.notes.syntax import Document
+from guidec.rules.finding import Finding
+from guidec.source import Source
+
+__all__ = ["read"]
+
+_BROKEN = ("N101", "N103", "N107", "N109")
+
+
+def read(source: Source) -> tuple[Document, tuple[Finding, ...]]:
+    """The located syntax of a note, and all that is wrong with it. Never raises for what a text says."""
+    findings: list[Finding] = []
+    front, body, wrong = front_matter(source)
+    findings.extend(wrong)
+    text = source.text[body:].replace("\0", "\ufffd")
+    env = {"source": source, "offset": body, "findings": findings}
+    tokens = parser().parse(text, env)
+    first = source.place(body).line - 1
+    blocks = BlockReader(source, tokens, first, findings).read()
+    findings.sort(key=lambda finding: finding.span)
+    broken = tuple(finding.span for finding in findings if finding.code in _BROKEN)
+    return Document(source, front, blocks, broken), tuple(findings)

@@ -1,0 +1,56 @@
+"""What the inline rules met, in reading order: the raw stuff of words, marks, pictures and findings.
+
+The inline rules write here while markdown-it makes its tokens. Positions are into the text of one block, those
+inside a picture's alt text included.
+"""
+
+from __future__ import annotations
+
+from enum import IntEnum
+from typing import Any, NamedTuple
+
+__all__ = ["Event", "Met", "Trace"]
+
+
+class Met(IntEnum):
+    """What was met. In brackets, what `Event.what` holds."""
+
+    TEXT = 0  # plain text as it stands (None)
+    INSTEAD = 1  # an escape or entity (the text it stands for)
+    BREAK = 2  # a line end (None)
+    DELIMITERS = 3  # `*` or `_` (their tokens: those still of type `text` at the end are plain)
+    CODE = 4  # a code span (its token)
+    MARK = 5  # a closed mark (its token)
+    OPEN = 6  # a brace that opens no mark (why)
+    PICTURE = 7  # a picture (its token)
+    REFUSED = 8  # a link that is not followed (its address)
+    HTML = 9  # raw HTML that is shown as text (None)
+
+
+class Event(NamedTuple):
+    """One thing met between two positions."""
+
+    met: Met
+    start: int
+    end: int
+    what: Any
+
+
+class Trace:
+    """The events of the block that is being read, and where a nested text (alt) starts in it."""
+
+    __slots__ = ("base", "events", "refused")
+
+    def __init__(self) -> None:
+        self.base = 0
+        self.events: list[Event] = []
+        self.refused: list[str] = []
+
+    def add(self, met: Met, start: int, end: int, what: Any = None) -> None:
+        """Write down what was met between two positions of the text that is being read."""
+        self.events.append(Event(met, self.base + start, self.base + end, what))
+
+    def take(self) -> list[Event]:
+        """The events of the block that was read; the next block starts anew."""
+        events, self.events, self.base = self.events, [], 0
+        return events
