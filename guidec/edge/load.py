@@ -103,11 +103,15 @@ def _decoded(name: str, data: bytes) -> tuple[str, tuple[Finding, ...], bool]:
 
 
 def _patched(name: str, data: bytes, error: UnicodeDecodeError) -> tuple[str, tuple[Finding, ...], bool]:
-    """Text that is not UTF-8: read on as Windows-1252, which such notes nearly always are, and say where."""
+    """Text that is not UTF-8: what does not fit is read as Windows-1252, which it nearly always is, and said."""
     before = Source.of(name, data[: error.start].decode("utf-8"))
-    text = data.decode("cp1252", errors="replace")
-    at = len(Source.of(name, data[: error.start].decode("cp1252", errors="replace")).text)
+    codecs.register_error("guidec.windows", _as_windows)
+    at = len(before.text)
     byte = f"0x{data[error.start]:02X}"
-    place = before.place(len(before.text))
-    finding = Finding.at("N002", Span(at, at + 1), byte=byte, line=place.line)
-    return text, (finding,), True
+    finding = Finding.at("N002", Span(at, at + 1), byte=byte, line=before.place(at).line)
+    return data.decode("utf-8", errors="guidec.windows"), (finding,), True
+
+
+def _as_windows(error: UnicodeError) -> tuple[str, int]:
+    assert isinstance(error, UnicodeDecodeError)
+    return error.object[error.start : error.end].decode("cp1252", errors="replace"), error.end
