@@ -18,7 +18,7 @@ from guidec.rules.book import Page, codes, page
 
 __all__ = ["TOPICS", "command"]
 
-TOPICS: Mapping[str, tuple[str, str]] = {}
+TOPICS: Mapping[str, tuple[str, str]] = {"sources": ("guidec.trade.sources", "explained")}
 """Other words that can be explained: word -> module and function; the function returns (Markdown, plain data)."""
 
 _COLUMNS = 80

@@ -6,13 +6,13 @@ python -m guidec.trade.sources > docs/sources.md
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from functools import cache
 from typing import Any
 
 from guidec.trade.load import data, names
 
-__all__ = ["STATUSES", "Cited", "page", "sources"]
+__all__ = ["STATUSES", "Cited", "explained", "page", "sources"]
 
 STATUSES = {
     "published": "read in the source itself or in a text that quotes it",
@@ -25,7 +25,7 @@ STATUSES = {
 
 @dataclass(frozen=True, slots=True)
 class Cited:
-    """One source of one data file: what it stands for (`where`, a path of keys), and how far it can be relied on."""
+    """One source of one data file: what it stands for (`where`, a path of keys), and how far it carries."""
 
     file: str
     title: str
@@ -65,6 +65,11 @@ def _called(row: Any) -> str:
     """How a row is told from others: its `name`, `caution`, `id` or the like, where it has one."""
     keys = ("name", "id", "caution", "chemistry", "standard", "number")
     return next((str(row[key]) for key in keys if key in row), "") if isinstance(row, Mapping) else ""
+
+
+def explained() -> tuple[str, dict[str, Any]]:
+    """The list of sources as Markdown and as plain data."""
+    return page(), {"statuses": STATUSES, "sources": [asdict(cited) for cited in sources()]}
 
 
 def page() -> str:
