@@ -1,0 +1,41 @@
+"""A guide -> its page: one file that requests nothing but the pictures beside it, and works without scripts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Container, Mapping
+from typing import Any
+
+from markupsafe import Markup
+
+from guidec.model.types import Guide, Shown
+from guidec.outputs import figure
+from guidec.outputs.sections import Section, present
+from guidec.outputs.template import file, render
+from guidec.outputs.view import sheet
+
+__all__ = ["page"]
+
+
+def page(
+    guide: Guide,
+    *,
+    clean: bool,
+    sections: Container[str] | None = None,
+    data: Mapping[str, Any] | None = None,
+    picture: Callable[[Shown], Markup] = figure.picture,
+) -> bytes:
+    """The page of a guide, UTF-8.
+
+    `clean` false marks it as not clean. `sections`: the names to print, all unless given. `data`: what sections
+    of other parts print, by the section's name. `picture`: writes a picture, without its caption.
+    """
+    given = data or {}
+    chosen = present(sections, given)
+    values = sheet(guide, clean=clean, paper=False, picture=picture)
+    return render(values, chosen, given, style(chosen), file("ticks.js").strip()).encode()
+
+
+def style(sections: tuple[Section, ...]) -> str:
+    """The style sheet of a page with these sections."""
+    own = (file(f"sections/{section.name}.css") for section in sections)
+    return "\n".join((file("base.css"), *own, file("screen.css"), file("print.css"))).strip()

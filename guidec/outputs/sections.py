@@ -1,0 +1,48 @@
+"""The sections of a bench sheet, in their order.
+
+To add one: write `page/sections/NAME.html` (and, where it needs rules of its own, `NAME.css` beside it) and put a
+row here. The template sees `sheet`, `w` (the words), `part` (the shared pieces), `paper`, and as `data` what the
+caller hands over under the section's name. A section that `wants` data is left out where there is none. A template
+may not use `style` attributes: the page's policy refuses them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Container, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+__all__ = ["ORDER", "Section", "present"]
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """One section. `title`: the key of its words in the contents; empty for what the contents do not list."""
+
+    name: str
+    title: str = ""
+    wants: bool = False
+
+    @property
+    def template(self) -> str:
+        """The template's name."""
+        return f"sections/{self.name}.html"
+
+
+ORDER: tuple[Section, ...] = (
+    Section("title"),
+    Section("hazards", "hazards"),
+    Section("lay-out", "lay-out"),
+    Section("operations"),
+    Section("materials", "materials"),
+    Section("index", "index"),
+)
+
+
+def present(wanted: Container[str] | None, data: Mapping[str, Any]) -> tuple[Section, ...]:
+    """The sections to print: those asked for (None: all), without those whose data is missing."""
+    return tuple(
+        section
+        for section in ORDER
+        if (wanted is None or section.name in wanted) and (not section.wants or section.name in data)
+    )
