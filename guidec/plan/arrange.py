@@ -1,0 +1,357 @@
+"""A set of tasks -> the cheapest orders of it in which each block stays together.
+
+What is forced is not searched: as long as one block needs all the others it stands last and is peeled off, and a
+set splits wherever all of one part comes before all of the other. Every set once solved is kept, so that routes
+that begin alike share the work. Blocks that are alike in all that matters keep the order of the note.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from guidec.plan.closure import Closure, knots
+from guidec.plan.cost import Scale
+from guidec.plan.problem import Problem, bits, mask
+from guidec.plan.search import Found, Grown, State, search
+from guidec.plan.walk import Walker
+
+__all__ = ["Arranger", "Front", "Visit"]
+
+
+class Visit(NamedTuple):
+    """One block in a route: its tasks in order, and all tasks done before it (a bit set)."""
+
+    tasks: tuple[int, ...]
+    done: int
+
+
+class Front(NamedTuple):
+    """The cheapest order of a set for each state it can end in; `exact` where nothing was cut short."""
+
+    found: Found
+    exact: bool
+
+
+class Arranger:
+    """Arranges sets of one problem by one scale, and remembers."""
+
+    def __init__(self, problem: Problem, closure: Closure, scale: Scale, tangled: int) -> None:
+        self.problem = problem
+        self.closure = closure
+        self.walker = Walker(problem, scale)
+        self._distance = scale.pack(distance=1)
+        self._shuffle = scale.pack(shuffle=1)
+        self._tangled = tangled
+        first = Grown(0, State(0, problem.start, False), None, None)
+        self._known: dict[int, Front] = {0: Front({first.state: first}, True)}
+        self._inner: dict[tuple[int, State], tuple[tuple[int, State, tuple[int, ...]], ...]] = {}
+        self._shapes: dict[int, tuple[object, ...] | None] = {}
+        self._laters: dict[tuple[int, int], int] = {}
+        self._inexact = 0
+        self._inward = _inward(problem)
+
+    def front(self, tasks: int) -> Front:
+        """The cheapest orders of a set that serves itself. Empty where none is possible."""
+        peeled: list[tuple[int, int]] = []
+        front = self._known.get(tasks)
+        at = tasks
+        while front is None:
+            last = self._last(at)
+            if not last:
+                front = self._search(at)
+                self._known[at] = front
+                break
+            peeled.append((at, last))
+            at &= ~last
+            front = self._known.get(at)
+        for whole, last in reversed(peeled):
+            front = self._append(front, last, whole & ~last)
+            self._known[whole] = front
+        return front
+
+    def _last(self, tasks: int) -> int:
+        """The tasks of the block that surely stands last, 0 where none does or blocks are tangled."""
+        if tasks & self._tangled:
+            return 0
+        block = self.problem.tasks[tasks.bit_length() - 1].block
+        mine = tasks & self.problem.members[block]
+        covered = 0
+        for at in bits(mine):
+            covered |= self.closure.blocks[at]
+        return 0 if tasks & ~covered else mine
+
+    def _append(self, front: Front, acts: int, done: int) -> Front:
+        """Put one block behind all orders of a front."""
+        best: Found = {}
+        for grown in front.found.values():
+            for after in self._place(grown, acts, done):
+                known = best.get(after.state)
+                if known is None or after.cost < known.cost:
+                    best[after.state] = after
+        return Front(best, front.exact and not acts & self._inexact)
+
+    # ------------------------------------------------------------ one block
+
+    def _place(self, grown: Grown, acts: int, done: int) -> list[Grown]:
+        """A block behind an order: one result for each state that it can end in."""
+        block = self.problem.tasks[acts.bit_length() - 1].block
+        away = self._distance * self._later(done, self.problem.members[block].bit_length())
+        return [
+            Grown(grown.cost + cost + away, state, grown, Visit(order, done))
+            for cost, state, order in self._block(acts, grown.state, done)
+        ]
+
+    def _later(self, done: int, upto: int) -> int:
+        """How many blocks were done that stand behind task `upto` in the note."""
+        later = done >> upto
+        if not later:
+            return 0
+        key = (later, upto)
+        if key not in self._laters:
+            tasks = self.problem.tasks
+            self._laters[key] = len({tasks[at + upto].block for at in bits(later)})
+        return self._laters[key]
+
+    def _block(self, acts: int, state: State, done: int) -> tuple[tuple[int, State, tuple[int, ...]], ...]:
+        """The cheapest orders within a block: (cost, end state, order) for each end state."""
+        settled = not acts & (self.walker.watchful | self._inward)
+        key = (acts, state)
+        if settled and key in self._inner:
+            return self._inner[key]
+        found = self._within(acts, state, done)
+        if settled:
+            self._inner[key] = found
+        return found
+
+    def _within(self, acts: int, state: State, done: int) -> tuple[tuple[int, State, tuple[int, ...]], ...]:
+        members = list(bits(acts))
+        before = self._before(members, acts, done)
+        if all(before[at] >> at - 1 & 1 for at in range(1, len(members))):
+            return (self._straight(members, state, done),)
+        inward = bool(acts & self._inward)
+        if not inward:
+            _twins(members, before, [self._task_shape(task) for task in members])
+        sets = _Unions([1 << task for task in members])
+
+        def place(grown: Grown, item: int, placed: int) -> list[Grown]:
+            more, after = self.walker.step(grown.state, members[item], done | sets.of(placed))
+            late = (placed >> item + 1).bit_count()
+            return [Grown(grown.cost + more + late * self._shuffle, after, grown, members[item])]
+
+        def bound(placed: int, now: State) -> int:
+            return self.walker.bound(acts & ~sets.of(placed), now)
+
+        def allowed(item: int, placed: int) -> bool:
+            return self._served(members[item], done | sets.of(placed))
+
+        start = Grown(0, state, None, ())
+        found, exact = search(before, [start], place, bound, self.walker.slack, allowed if inward else None)
+        if not exact:
+            self._inexact |= acts
+        return tuple((grown.cost, grown.state, _items(grown)) for grown in found.values())
+
+    def _straight(self, members: list[int], state: State, done: int) -> tuple[int, State, tuple[int, ...]]:
+        """A block whose order is forced, and is the note's."""
+        cost = 0
+        for task in members:
+            more, state = self.walker.step(state, task, done)
+            cost += more
+            done |= 1 << task
+        return cost, state, tuple(members)
+
+    def _before(self, members: list[int], acts: int, done: int) -> list[int]:
+        """For each member, the members (by place) that are surely before it."""
+        place = {task: at for at, task in enumerate(members)}
+        before = []
+        for task in members:
+            needed = self.closure.forced[task] & acts & ~(1 << task)
+            if self._inward >> task & 1:
+                needed |= self._needed(1 << task, acts | done) & acts
+            before.append(mask(place[other] for other in bits(needed)))
+        return before
+
+    def _loose(self, task: int, tasks: int) -> bool:
+        """Whether a task has a need that several ways within a set could serve."""
+        return any(
+            sum(not way & ~tasks for way in ways) > 1 and 0 not in ways for ways in self.problem.tasks[task].needs
+        )
+
+    def _served(self, task: int, done: int) -> bool:
+        """Whether all needs of a task are served by what is done."""
+        return all(any(not way & ~done for way in ways) for ways in self.problem.tasks[task].needs)
+
+    # ------------------------------------------------------------ several blocks
+
+    def _search(self, tasks: int) -> Front:
+        """Search the orders of a set, one stretch after the other between the places where it splits."""
+        groups = self._groups(tasks)
+        upto = [0]
+        for acts, _ in groups:
+            upto.append(upto[-1] | acts)
+        cuts = [0, *_cuts(groups, upto), len(groups)]
+        first = max(at for at, cut in enumerate(cuts) if upto[cut] in self._known)
+        front = self._known[upto[cuts[first]]]
+        for start, end in zip(cuts[first:], cuts[first + 1 :], strict=False):
+            if end - start == 1:
+                front = self._append(front, groups[start][0], upto[start])
+            else:
+                front = self._segment(groups[start:end], upto[start], front, upto[end])
+            self._known[upto[end]] = front
+        return front
+
+    def _segment(self, groups: list[tuple[int, int]], base: int, front: Front, tasks: int) -> Front:
+        """Search the orders of groups that all come after `base`."""
+        blocks = [acts for acts, _ in groups]
+        before = [_places(blocks, needed & ~base) for _, needed in groups]
+        loose = [[task for task in bits(acts) if self._loose(task, tasks)] for acts in blocks]
+        if not any(loose):
+            _twins(blocks, before, [self._shape(acts) for acts in blocks])
+        sets = _Unions(blocks)
+
+        def place(grown: Grown, item: int, placed: int) -> list[Grown]:
+            return self._place(grown, blocks[item], base | sets.of(placed))
+
+        def bound(placed: int, now: State) -> int:
+            return self.walker.bound(tasks & ~base & ~sets.of(placed), now)
+
+        def allowed(item: int, placed: int) -> bool:
+            done = base | sets.of(placed) | blocks[item]
+            return all(self._served(task, done) for task in loose[item])
+
+        found, exact = search(
+            before, front.found.values(), place, bound, self.walker.slack, allowed if any(loose) else None
+        )
+        return Front(found, exact and front.exact and not tasks & self._inexact)
+
+    def _groups(self, tasks: int) -> list[tuple[int, int]]:
+        """The blocks of a set (tangled ones merged) in an order that works, each with all it surely needs.
+
+        A list of (the block's tasks, what is surely before it).
+        """
+        blocks: dict[int, int] = {}
+        for at in bits(tasks):
+            block = self.problem.tasks[at].block
+            blocks[block] = blocks.get(block, 0) | 1 << at
+        groups = list(blocks.values())
+        direct = [self._needed(acts, tasks) for acts in groups]
+        heads = [{at for at, other in enumerate(groups) if need & other} for need in direct]
+        found: list[tuple[int, int]] = []
+        for knot in knots(heads):
+            acts = needed = 0
+            for at in knot:
+                acts |= groups[at]
+                needed |= direct[at]
+            for other, above in found:
+                if needed & other:
+                    needed |= other | above
+            found.append((acts, needed & ~acts))
+        return found
+
+    def _needed(self, acts: int, tasks: int) -> int:
+        """What a group of tasks of a set surely needs directly: what all ways that are in the set share."""
+        needed = 0
+        for task in bits(acts):
+            for ways in self.problem.tasks[task].needs:
+                inside = [way for way in ways if not way & ~tasks]
+                if 0 in inside or not inside:
+                    continue
+                common = inside[0]
+                for way in inside[1:]:
+                    common &= way
+                needed |= common
+        return needed & ~acts
+
+    # ------------------------------------------------------------ what is alike
+
+    def _task_shape(self, task: int) -> tuple[object, ...] | None:
+        """All of a task that an order's cost depends on; None where it is like no other."""
+        if self.walker.watchful >> task & 1:
+            return None
+        one = self.problem.tasks[task]
+        return (one.tools, one.side, one.turn, one.ends, one.works)
+
+    def _shape(self, acts: int) -> tuple[object, ...] | None:
+        """All of a group that an order's cost depends on; None where it is like no other."""
+        if acts in self._shapes:
+            return self._shapes[acts]
+        members = list(bits(acts))
+        shapes = [self._task_shape(task) for task in members]
+        found: tuple[object, ...] | None = None
+        if not acts & self._inward and None not in shapes:
+            found = (tuple(shapes), tuple(self._before(members, acts, 0)))
+        self._shapes[acts] = found
+        return found
+
+
+def _twins(items: list[int], before: list[int], shapes: list[tuple[object, ...] | None]) -> None:
+    """Let items that are alike, before and behind the same others, keep the note's order (changes `before`)."""
+    behind = [0] * len(items)
+    for at, needed in enumerate(before):
+        for other in bits(needed):
+            behind[other] |= 1 << at
+    last: dict[tuple[object, ...], int] = {}
+    twins = []
+    for at in sorted(range(len(items)), key=lambda at: items[at]):
+        if shapes[at] is not None:
+            key = (shapes[at], before[at], behind[at])
+            if key in last:
+                twins.append((at, last[key]))
+            last[key] = at
+    for at, other in twins:
+        before[at] |= 1 << other
+
+
+def _inward(problem: Problem) -> int:
+    """The tasks with a need of several ways, one of which is in their own block (bit set)."""
+    found = 0
+    for at, task in enumerate(problem.tasks):
+        mine = problem.members[task.block]
+        if any(len(ways) > 1 and any(way & mine for way in ways) for ways in task.needs):
+            found |= 1 << at
+    return found
+
+
+class _Unions:
+    """Sets of places -> the union of what stands there, remembered."""
+
+    def __init__(self, masks: list[int]) -> None:
+        self._masks = masks
+        self._known = {0: 0}
+
+    def of(self, placed: int) -> int:
+        """The union of the masks at these places."""
+        found = self._known.get(placed)
+        if found is None:
+            top = placed.bit_length() - 1
+            found = self._known[placed] = self.of(placed ^ 1 << top) | self._masks[top]
+        return found
+
+
+def _items(grown: Grown) -> tuple[int, ...]:
+    """What was placed, in order."""
+    found: list[int] = []
+    at: Grown | None = grown
+    while at is not None and at.before is not None:
+        found.append(at.placed)  # type: ignore[arg-type]
+        at = at.before
+    return tuple(reversed(found))
+
+
+def _places(blocks: list[int], needed: int) -> int:
+    """Which blocks hold any of the tasks needed."""
+    found = 0
+    for at, acts in enumerate(blocks):
+        if acts & needed:
+            found |= 1 << at
+    return found
+
+
+def _cuts(groups: list[tuple[int, int]], upto: list[int]) -> list[int]:
+    """The places at which all groups before come before all groups behind, in order; not the ends."""
+    found = []
+    common = -1
+    for at in range(len(groups) - 1, 0, -1):
+        common &= groups[at][1]
+        if not upto[at] & ~common:
+            found.append(at)
+    return found[::-1]

@@ -1,0 +1,206 @@
+"""What must come before what: problem -> an order in which all can be done, what each task surely needs, cycles.
+
+`Closure.order` is found by doing whatever can be done until nothing more can; with needs that any of several ways
+serves, this is exact. A task that is left over is in a cycle, behind one, or has a need that nothing serves.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+
+from guidec.plan.problem import Problem, bits
+
+__all__ = ["Closure", "chain", "close", "find_cycle", "tangled"]
+
+Needs = tuple[tuple[int, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Closure:
+    """`order`: the tasks that can be done, in an order that works. `can`: the same as a bit set.
+
+    `forced`: for each task, itself and all that is done before it whichever ways are taken (needs with one way
+    left, followed to the end). `open`: the numbers, as a bit set, of the `choices` met on that way. `choices`:
+    the different needs with several ways. `blocks`: like `forced`, each block touched counted whole.
+    """
+
+    order: tuple[int, ...]
+    can: int
+    forced: tuple[int, ...]
+    open: tuple[int, ...]
+    choices: tuple[tuple[int, ...], ...]
+    blocks: tuple[int, ...]
+    known: dict[int, tuple[int, int]] = field(default_factory=dict, repr=False, compare=False)
+
+    def of(self, tasks: int) -> tuple[int, int]:
+        """A set of tasks -> all that is surely done for it, and the open choices on that way."""
+        found = self.known.get(tasks)
+        if found is None:
+            forced = choices = 0
+            for task in bits(tasks):
+                forced |= self.forced[task]
+                choices |= self.open[task]
+            found = self.known[tasks] = (forced, choices)
+        return found
+
+
+def chain(needs: Callable[[int], Needs], tasks: Iterable[int], without: int = 0) -> list[int]:
+    """Tasks -> those that can be done with nothing but each other, in an order that works.
+
+    `without`: tasks that are never done. Linear in the size of the needs.
+    """
+    ready: list[int] = []
+    missing: dict[int, int] = {}  # task -> needs not yet served
+    left: list[list[int]] = []  # [task, number of its need, tasks missing]
+    users: dict[int, list[int]] = {}
+    served: set[tuple[int, int]] = set()
+    for task in tasks:
+        if without >> task & 1:
+            continue
+        missing[task] = 0
+        for number, ways in enumerate(needs(task)):
+            if 0 in ways:
+                continue
+            missing[task] += 1
+            for way in ways:
+                slot = len(left)
+                left.append([task, number, way.bit_count()])
+                for other in bits(way):
+                    users.setdefault(other, []).append(slot)
+        if not missing[task]:
+            ready.append(task)
+    for task in ready:
+        for slot in users.get(task, ()):
+            entry = left[slot]
+            entry[2] -= 1
+            if entry[2] or (entry[0], entry[1]) in served:
+                continue
+            served.add((entry[0], entry[1]))
+            missing[entry[0]] -= 1
+            if not missing[entry[0]]:
+                ready.append(entry[0])
+    return ready
+
+
+def close(problem: Problem) -> Closure:
+    """The closure of a problem."""
+    tasks = problem.tasks
+    order = chain(lambda task: tasks[task].needs, range(len(tasks)))
+    can = 0
+    for task in order:
+        can |= 1 << task
+    forced = [0] * len(tasks)
+    opened = [0] * len(tasks)
+    blocks = [0] * len(tasks)
+    numbers: dict[tuple[int, ...], int] = {}
+    for task in order:
+        mine, choices, touched = 1 << task, 0, problem.members[tasks[task].block]
+        for ways in tasks[task].needs:
+            alive = _alive(ways, can)
+            if len(alive) == 1:
+                for other in bits(alive[0] & ~mine):
+                    mine |= forced[other]
+                    choices |= opened[other]
+                    touched |= blocks[other]
+            elif alive:
+                choices |= 1 << numbers.setdefault(alive, len(numbers))
+        forced[task], opened[task], blocks[task] = mine, choices, touched
+    return Closure(tuple(order), can, tuple(forced), tuple(opened), tuple(numbers), tuple(blocks))
+
+
+def _alive(ways: tuple[int, ...], can: int) -> tuple[int, ...]:
+    """The ways that can be gone, those that hold another whole way left out; () where nothing is needed."""
+    if 0 in ways:
+        return ()
+    alive = [way for way in dict.fromkeys(ways) if not way & ~can]
+    if len(alive) > 1:
+        alive = [way for way in alive if not any(other != way and not other & ~way for other in alive)]
+    return tuple(alive)
+
+
+def tangled(problem: Problem) -> int:
+    """The tasks of blocks that need each other, in whatever way (a bit set of tasks).
+
+    Blocks outside can be put in order as wholes whichever ways are taken.
+    """
+    heads: list[set[int]] = [set() for _ in range(problem.blocks)]
+    for task in problem.tasks:
+        for ways in task.needs:
+            for way in ways:
+                for other in bits(way):
+                    heads[task.block].add(problem.tasks[other].block)
+    found = 0
+    for knot in knots(heads):
+        if len(knot) > 1:
+            for block in knot:
+                found |= problem.members[block]
+    return found
+
+
+def knots(heads: list[set[int]]) -> list[list[int]]:
+    """Strongly connected components of a graph of numbers (Tarjan's algorithm, without recursion)."""
+    index: dict[int, int] = {}
+    low: dict[int, int] = {}
+    stack: list[int] = []
+    on: set[int] = set()
+    found: list[list[int]] = []
+    for root in range(len(heads)):
+        if root in index:
+            continue
+        index[root] = low[root] = len(index)
+        stack.append(root)
+        on.add(root)
+        work = [(root, iter(heads[root]))]
+        while work:
+            at, rest = work[-1]
+            other = next(rest, None)
+            if other is None:
+                work.pop()
+                if work:
+                    low[work[-1][0]] = min(low[work[-1][0]], low[at])
+                if low[at] == index[at]:
+                    cut = stack.index(at)
+                    found.append(stack[cut:])
+                    on.difference_update(stack[cut:])
+                    del stack[cut:]
+            elif other not in index:
+                index[other] = low[other] = len(index)
+                stack.append(other)
+                on.add(other)
+                work.append((other, iter(heads[other])))
+            elif other in on:
+                low[at] = min(low[at], index[other])
+    return found
+
+
+def find_cycle(problem: Problem, can: int) -> list[tuple[int, int]]:
+    """Tasks that cannot be done -> a walk `[(task, number of its need), …]` in which each needs the next.
+
+    The last needs the first. Empty where each is stuck for another cause (a need that nothing serves).
+    """
+    seen: dict[int, int] = {}
+    done: set[int] = set()
+    for root in range(len(problem.tasks)):
+        if can >> root & 1 or root in done:
+            continue
+        walk: list[tuple[int, int]] = []
+        seen.clear()
+        at: int | None = root
+        while at is not None and at not in done:
+            if at in seen:
+                return walk[seen[at] :]
+            seen[at] = len(walk)
+            step = _stuck_on(problem, at, can)
+            walk.append((at, step[0] if step else 0))
+            at = step[1] if step else None
+        done.update(seen)
+    return []
+
+
+def _stuck_on(problem: Problem, task: int, can: int) -> tuple[int, int] | None:
+    """The first need of a task that is never served, and a task of its first way that is never done."""
+    for number, ways in enumerate(problem.tasks[task].needs):
+        if ways and all(way & ~can for way in ways):
+            return number, next(bits(ways[0] & ~can))
+    return None

@@ -1,0 +1,141 @@
+"""Items with an order among them -> the cheapest orders of all of them, for each state that one can end in.
+
+An A* search over (set of items placed, state). It is used twice: for the operations of a route, and for the free
+actions within an operation. The bound given to it must never be more than what the rest will really cost.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from heapq import heapify, heappop, heappush, nsmallest
+from typing import NamedTuple
+
+from guidec.plan.problem import bits
+
+__all__ = ["Found", "Grown", "State", "search"]
+
+BUDGET = 12_000
+"""Items placed in one search before it is narrowed to the best few (`NARROW`) and no longer exact."""
+NARROW = 24
+
+
+class State(NamedTuple):
+    """The tools in hand (a bit set, 0 before the first), the side that is up, whether work is pending."""
+
+    hand: int
+    side: int
+    pending: bool
+
+
+class Grown(NamedTuple):
+    """A partial order: its cost so far, the state it ends in, the one it was grown from, and what was placed."""
+
+    cost: int
+    state: State
+    before: Grown | None
+    placed: object
+
+
+Found = dict[State, Grown]
+Place = Callable[[Grown, int, int], Iterable[Grown]]
+
+
+def search(
+    before: Sequence[int],
+    start: Iterable[Grown],
+    place: Place,
+    bound: Callable[[int, State], int],
+    slack: Callable[[State], int],
+    allowed: Callable[[int, int], bool] | None = None,
+) -> tuple[Found, bool]:
+    """All items in their cheapest order.
+
+    `before`: for each item the items that must stand before it (bit set). `place(grown, item, done)`: the ways to
+    go on with an item. `bound(done, state)`: a lower bound on the cost of the rest. `slack(state)`: how much more
+    going on from this state can cost at most than from any other; what is dearer by more than that is dropped.
+    `allowed(item, done)`: a further test. Returns the end states, and whether they are exact.
+    """
+    everything = (1 << len(before)) - 1
+    heap: list[tuple[int, int, int, Grown]] = []
+    tick = 0
+    for grown in start:
+        heap.append((grown.cost + bound(0, grown.state), tick, 0, grown))
+        tick += 1
+    heapify(heap)
+    closed: set[tuple[int, State]] = set()
+    leaders: dict[int, int] = {}
+    found: Found = {}
+    limit: int | None = None
+    placed = 0
+    while heap:
+        estimate, _, done, grown = heappop(heap)
+        if limit is not None and estimate > limit:
+            break
+        key = (done, grown.state)
+        if key in closed:
+            continue
+        closed.add(key)
+        if grown.cost > leaders.get(done, grown.cost):
+            continue
+        ahead = grown.cost + slack(grown.state)
+        leaders[done] = min(ahead, leaders.get(done, ahead))
+        if done == everything:
+            found[grown.state] = grown
+            if limit is None:
+                limit = ahead
+            continue
+        for item in _next(before, done, everything, allowed):
+            for after in place(grown, item, done):
+                placed += 1
+                tick += 1
+                now = done | 1 << item
+                heappush(heap, (after.cost + bound(now, after.state), -tick, now, after))
+        if placed > BUDGET and not found:
+            rest = [(done, grown) for _, _, done, grown in nsmallest(NARROW * len(before), heap)]
+            return _narrow(before, rest, place, bound, allowed), False
+    return found, True
+
+
+def _next(
+    before: Sequence[int], done: int, everything: int, allowed: Callable[[int, int], bool] | None
+) -> list[int]:
+    """The items that can be placed now."""
+    return [
+        item
+        for item in bits(everything & ~done)
+        if not before[item] & ~done and (allowed is None or allowed(item, done))
+    ]
+
+
+def _narrow(
+    before: Sequence[int],
+    rest: list[tuple[int, Grown]],
+    place: Place,
+    bound: Callable[[int, State], int],
+    allowed: Callable[[int, int], bool] | None,
+) -> Found:
+    """Go on from partial orders with the best few of each length only."""
+    everything = (1 << len(before)) - 1
+    layers: dict[int, dict[tuple[int, State], tuple[int, Grown]]] = {}
+    for done, grown in rest:
+        _keep(layers.setdefault(done.bit_count(), {}), done, grown, bound)
+    for size in range(len(before)):
+        layer = layers.pop(size, {})
+        for (done, _), (_, grown) in nsmallest(NARROW, layer.items(), key=lambda entry: entry[1][0]):
+            for item in _next(before, done, everything, allowed):
+                for after in place(grown, item, done):
+                    _keep(layers.setdefault(size + 1, {}), done | 1 << item, after, bound)
+    return {state: grown for (_, state), (_, grown) in layers.get(len(before), {}).items()}
+
+
+def _keep(
+    layer: dict[tuple[int, State], tuple[int, Grown]],
+    done: int,
+    grown: Grown,
+    bound: Callable[[int, State], int],
+) -> None:
+    """Put a partial order into its layer unless a cheaper one of the same end is there."""
+    key = (done, grown.state)
+    known = layer.get(key)
+    if known is None or grown.cost < known[1].cost:
+        layer[key] = (grown.cost + bound(done, grown.state), grown)
