@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from guidec.notes.kinds import SAY_MORE_KINDS, VALUE_KINDS
+from guidec.notes.kinds import ABOUT, HEADINGS, PIN, VALUES
 from guidec.notes.syntax import Mark, Piece, Word
 from guidec.source import Span
 from guidec.trade.lexicon import Lexicon, Sense
@@ -17,7 +17,7 @@ from guidec.trade.lexicon import Lexicon, Sense
 __all__ = ["STOPS", "Clause", "clauses", "nearest_verb"]
 
 STOPS = frozenset(".:;()[]!?–—")
-_ASIDE = SAY_MORE_KINDS | VALUE_KINDS
+_ASIDE = frozenset((*ABOUT, *VALUES, *HEADINGS, PIN))
 
 
 @dataclass(frozen=True, slots=True)

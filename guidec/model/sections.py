@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from guidec.notes.kinds import HEADING_KINDS
+from guidec.notes.kinds import HEADINGS
 from guidec.notes.syntax import Block, Document, Heading, Mark, Paragraph
 from guidec.rules.finding import Finding
 from guidec.source import Span
@@ -61,11 +61,11 @@ def _words(heading: Heading) -> str:
 
 def _section(heading: Heading, blocks: list[Block], document: Document) -> Section:
     """Take the heading's marks, and those of a paragraph of nothing but such marks on the line below it."""
-    marks = [mark for mark in heading.inline.marks if mark.kind in HEADING_KINDS]
+    marks = [mark for mark in heading.inline.marks if mark.kind in HEADINGS]
     if blocks and isinstance(blocks[0], Paragraph) and _line_below(heading, blocks[0], document):
         below = blocks[0].inline
-        marks += [mark for mark in below.marks if mark.kind in HEADING_KINDS]
-        if all(isinstance(piece, Mark) and piece.kind in HEADING_KINDS for piece in below.pieces):
+        marks += [mark for mark in below.marks if mark.kind in HEADINGS]
+        if all(isinstance(piece, Mark) and piece.kind in HEADINGS for piece in below.pieces):
             blocks = blocks[1:]
     return Section(heading, tuple(marks), tuple(blocks))
 

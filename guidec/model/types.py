@@ -128,11 +128,12 @@ class Signal(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Ref:
-    """A name that refers to a thing; `id` is None where nothing of that name is declared."""
+    """A name that refers to a thing (or an operation); `id` is None where nothing of that name is declared."""
 
     name: str
     span: Span
     id: str | None
+    operation: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -559,8 +560,7 @@ Content = Lines | Hazard | Shown | Prose | Group
 class After:
     """An operation's own word on what comes before it.
 
-    `refs`: things and operations it names (`operation` ids carry no kind: look in `Guide.operations` where
-    `Guide.things` has none). `nothing`: `{after nothing}`. `also`: besides the operation before it.
+    `refs`: things and operations it names. `nothing`: `{after nothing}`. `also`: besides the operation before it.
     """
 
     span: Span

@@ -1,0 +1,160 @@
+"""A located document -> the guide: things, operations, actions, and what each action needs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from guidec.model.between import Between
+from guidec.model.content import read_intro
+from guidec.model.context import Context
+from guidec.model.drivers import used_tools, with_drivers
+from guidec.model.facts import Facts, suppose
+from guidec.model.families import families
+from guidec.model.isolation import Isolation, isolation
+from guidec.model.marks import Value, all_marks, values_of
+from guidec.model.meta import meta, names
+from guidec.model.names import fold, titles
+from guidec.model.operations import read_operations
+from guidec.model.order import Order, order
+from guidec.model.printed import text, thing_text, value_text
+from guidec.model.producers import Producers
+from guidec.model.sections import Section, sections
+from guidec.model.shares import check_counts, with_counts
+from guidec.model.sides import with_sides
+from guidec.model.things import Declared, declare
+from guidec.model.timing import check_times
+from guidec.model.types import Action, Guide, Hazard, Need, Operation, Reason, Ref
+from guidec.notes.kinds import ABOUT, HEADINGS, PIN
+from guidec.notes.syntax import Document, Mark
+from guidec.rules.finding import Finding
+from guidec.source import Span
+from guidec.trade.lexicon import lexicon
+
+__all__ = ["build"]
+
+_SILENT = frozenset((*ABOUT, *HEADINGS, PIN))
+
+
+@dataclass(frozen=True, slots=True)
+class _Bound:
+    """Operations and actions with their needs, and what makes the device dead."""
+
+    operations: tuple[Operation, ...]
+    actions: dict[str, Action]
+    isolating: tuple[str, ...]
+
+
+def build(document: Document) -> tuple[Guide, tuple[Finding, ...]]:
+    """The guide of a note, and all that is wrong with it. Never raises for what a note says."""
+    declared, findings = declare(document)
+    parts, more = sections(document)
+    context, wrong = _context(document, declared, parts.operations)
+    intro = read_intro(parts.intro, context)
+    read = read_operations(parts.operations, context)
+    operations, ways, circles = families(read.operations)
+    actions = with_drivers(read.actions, declared)
+    producers = Producers(operations, actions, ways)
+    actions = with_counts(operations, actions, producers, context)
+    operations, actions = with_sides(operations, actions, context)
+    producers = Producers(operations, actions, ways)
+    isolate = _isolate(document, operations, context)
+    bound = _bind(operations, actions, producers, isolate, context)
+    check_counts(bound.actions, producers, context)
+    title = parts.title.inline.pieces if parts.title else ()
+    heading = text(title, document.source, context.printed)
+    guide = Guide(
+        source=document.source,
+        meta=meta(document, heading, isolate),
+        things=used_tools(declared.things, bound.actions),
+        operations=bound.operations,
+        actions=bound.actions,
+        hazards=tuple(one for one in intro if isinstance(one, Hazard)),
+        intro=intro,
+        resolved=declared.resolved,
+        printed=context.printed,
+        isolating=bound.isolating,
+    )
+    found = (*findings, *more, *wrong, *circles, *context.findings, *check_times(guide))
+    return guide, tuple(sorted(found, key=lambda one: one.span))
+
+
+def _context(
+    document: Document, declared: Declared, parts: Sequence[Section]
+) -> tuple[Context, tuple[Finding, ...]]:
+    marks = all_marks(document)
+    values, findings = values_of(marks)
+    language = document.front.get("language")
+    tag = str(language.value) if language is not None and language.value else "en"
+    words = lexicon(tag)
+    if words is None and language is not None:
+        findings = (*findings, Finding.at("M209", language.span, language=tag))
+    printed = {mark.span: _printed(mark, declared, values) for mark in marks}
+    refits = [mark.span for mark in marks if mark.kind == "refit"]
+    refits += [part.span for part in parts if any(mark.kind == "refit only" for mark in part.marks)]
+    return Context(document.source, declared, words, printed, values, tuple(refits)), findings
+
+
+def _printed(mark: Mark, declared: Declared, values: Mapping[Span, Value]) -> str:
+    """How a mark reads in a sentence; one that could not be read prints as typed."""
+    if mark.span in declared.resolved and mark.kind != PIN and mark.kind not in ABOUT:
+        return thing_text(declared.things[declared.resolved[mark.span]])
+    if mark.span in values:
+        return value_text(values[mark.span])
+    return "" if mark.kind in _SILENT else mark.text
+
+
+def _isolate(document: Document, operations: Sequence[Operation], context: Context) -> tuple[Ref, ...]:
+    """What the front matter says makes the device dead: things, or operations by title."""
+    by_title = titles(operations)
+    refs = []
+    for name, span in names(document.front.get("isolate")):
+        folded = fold(name)
+        said = folded.removeprefix("operation ")
+        thing = None if folded.startswith("operation ") and said in by_title else context.declared.find(name)
+        known = thing or by_title.get(said)
+        if known is None:
+            context.report(Finding.at("M305", span, name=name, suggest=context.nearest(name, by_title)))
+        refs.append(Ref(name, span, known, operation=thing is None and known is not None))
+    return tuple(refs)
+
+
+def _bind(
+    operations: Sequence[Operation],
+    actions: Mapping[str, Action],
+    producers: Producers,
+    isolate: Sequence[Ref],
+    context: Context,
+) -> _Bound:
+    """Give every action what it needs: within its operation, between operations, by facts, for isolation."""
+    orders = {operation.id: order(operation.content, actions) for operation in operations}
+    between = Between(operations, {own: found.ends for own, found in orders.items()}, producers, context)
+    dead = isolation(isolate, operations, _steps(operations, actions), producers, context)
+    facts = Facts([actions[one] for operation in operations for one in operation.actions], producers, context)
+    bound: dict[str, Action] = {}
+    done: list[Operation] = []
+    for operation in operations:
+        own = [actions[one] for one in operation.actions]
+        supposed = suppose(own, facts, context)
+        done.append(replace(operation, supposed=tuple(one for one, _ in supposed)))
+        loose = {
+            (one.action, by.id): Need(Reason.SUPPOSED, ((by.id,),), by.span, one.fastening) for one, by in supposed
+        }
+        base = (*between.needs(operation), *dead.needs[operation.id])
+        for action in own:
+            supposedly = [need for (holder, by), need in loose.items() if holder == action.id != by]
+            needs = _needs(action, base, orders[operation.id], facts, dead)
+            bound[action.id] = replace(action, needs=(*needs, *supposedly))
+    return _Bound(tuple(done), bound, dead.actions)
+
+
+def _needs(
+    action: Action, base: tuple[Need, ...], within: Order, facts: Facts, dead: Isolation
+) -> tuple[Need, ...]:
+    """The needs of one action: those within its operation, else the operation's own; and what facts add."""
+    return (*(within.needs.get(action.id, ()) or base), *facts.needs(action))
+
+
+def _steps(operations: Sequence[Operation], actions: Mapping[str, Action]) -> dict[str, tuple[str, ...]]:
+    """The needed actions of each operation."""
+    return {operation.id: tuple(one for one in operation.actions if actions[one].step) for operation in operations}

@@ -1,0 +1,65 @@
+"""What every module that reads operations needs at hand: the source, the things, the words, how marks print."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+
+from guidec.model.objects import Share
+from guidec.model.things import Declared
+from guidec.model.types import Heat, Measure, Quantity, Ref, Thing, Wait
+from guidec.notes.kinds import THINGS
+from guidec.notes.syntax import Mark
+from guidec.rules.finding import Finding
+from guidec.source import Source, Span
+from guidec.trade.lexicon import Lexicon
+
+__all__ = ["Context"]
+
+_USED_UP = ("tool", "supply")
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """`values`: the span of every value mark -> what it says. `refits`: the spans in which nothing comes apart.
+
+    What grows while the note is read: `findings`, and `shares`, the span of an object -> the share taken of it.
+    """
+
+    source: Source
+    declared: Declared
+    lexicon: Lexicon | None
+    printed: Mapping[Span, str]
+    values: Mapping[Span, Heat | Wait | Measure | Quantity]
+    refits: tuple[Span, ...] = ()
+    shares: dict[Span, Share] = field(default_factory=dict)
+    findings: list[Finding] = field(default_factory=list)
+
+    def thing(self, mark: Mark) -> Thing | None:
+        """The thing a mark names, if it names one."""
+        found = self.declared.resolved.get(mark.span)
+        return self.declared.things[found] if found is not None else None
+
+    def kind(self, mark: Mark) -> str:
+        """The kind of thing a mark names; nothing where it names none."""
+        thing = self.thing(mark)
+        return thing.kind.value if thing is not None else ""
+
+    def acted_on(self, mark: Mark) -> bool:
+        """Whether a mark names a thing that an action can act on: not a tool, not a supply."""
+        kind = self.kind(mark)
+        return kind in THINGS and kind not in _USED_UP
+
+    def ref(self, name: str, span: Span) -> Ref:
+        """A reference by name, resolved where it can be."""
+        return Ref(name, span, self.declared.find(name))
+
+    def nearest(self, name: str, by_title: Mapping[str, str], *, things: bool = True) -> tuple[str, ...]:
+        """Up to four names of things and operations that a misspelt one may stand for, nearest first."""
+        known = [self.declared.things[one].name for one in self.declared.things] if things else []
+        return tuple(get_close_matches(" ".join(name.casefold().split()), [*known, *by_title], n=4, cutoff=0.6))
+
+    def report(self, finding: Finding) -> None:
+        """Add a finding."""
+        self.findings.append(finding)

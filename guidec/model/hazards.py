@@ -1,0 +1,49 @@
+"""Quotes that start with a signal word -> hazards."""
+
+from __future__ import annotations
+
+from guidec.model.clauses import word
+from guidec.model.context import Context
+from guidec.model.printed import text
+from guidec.model.types import Hazard, Signal
+from guidec.notes.syntax import Paragraph, Piece, Quote, Word
+from guidec.rules.finding import Finding
+
+__all__ = ["hazard", "is_heard"]
+
+_ALWAYS = {signal.value: signal.value for signal in Signal}
+
+
+def is_heard(quote: Quote, context: Context) -> bool:
+    """Whether a quote keeps what was said in the recording (`> heard @1:12: words`): it is never printed."""
+    words = context.source.slice(quote.span).lstrip("> \t").split(None, 1)
+    return len(words) == 2 and words[0] == "heard" and words[1].startswith("@")
+
+
+def hazard(quote: Quote, context: Context) -> Hazard | None:
+    """The hazard a quote states, or None. A signal word in other letters is reported: it may be meant as one."""
+    first = quote.blocks[0] if quote.blocks else None
+    if not isinstance(first, Paragraph) or len(first.inline.pieces) < 2:
+        return None
+    head, colon, *rest = first.inline.pieces
+    if not isinstance(head, Word) or word(colon) != ":":
+        return None
+    signals = {**_ALWAYS, **(context.lexicon.signals if context.lexicon else {})}
+    if head.text not in signals:
+        if head.text.upper() in signals:
+            context.report(Finding.at("M212", head.span, word=head.text, suggest=[head.text.upper()]))
+        return None
+    words = [text(rest, context.source, context.printed), *_further(quote, context)]
+    return Hazard(
+        quote.span,
+        Signal(signals[head.text]),
+        "\n".join(filter(None, words)),
+        first.inline,
+        blocks=quote.blocks[1:],
+    )
+
+
+def _further(quote: Quote, context: Context) -> list[str]:
+    """The text of the quote's other paragraphs."""
+    more: list[tuple[Piece, ...]] = [one.inline.pieces for one in quote.blocks[1:] if isinstance(one, Paragraph)]
+    return [text(pieces, context.source, context.printed) for pieces in more]

@@ -1,0 +1,71 @@
+"""Lines that may not have been read as they were meant -> findings with the nearest reading."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+
+from guidec.model.asides import check_homeless
+from guidec.model.clauses import nearest_verb, word
+from guidec.model.context import Context
+from guidec.model.objects import Roles
+from guidec.model.types import Action, Family
+from guidec.notes.syntax import Inline, Word
+from guidec.rules.finding import Finding
+from guidec.source import Span
+
+__all__ = ["check_loose", "check_remark"]
+
+_ACTS_ON = {
+    Family.UNDO: ("part", "screw", "clip", "adhesive", "connector", "solder", "thermal", "fastening"),
+    Family.MOVE: ("part",),
+    Family.LOOK: ("part",),
+}
+
+
+def check_remark(inline: Inline, context: Context) -> None:
+    """Report a remark that names a thing, holds a verb further on, or a value that so belongs to nothing."""
+    lexicon = context.lexicon
+    if lexicon is None:
+        return
+    check_homeless((mark for mark in inline.marks if mark.kind != "optional"), context)
+    words = [piece for piece in inline.pieces if isinstance(piece, Word) and word(piece)[:1].isalpha()]
+    first = words[0] if words else None
+    named = [mark for mark in inline.marks if context.acted_on(mark)]
+    verb = nearest_verb(inline.pieces, lexicon)
+    if not named and verb is None:
+        return
+    close = get_close_matches(word(first), lexicon.words(), n=1, cutoff=0.75) if first else []
+    suggestion = close[0] if close else (verb[0] if verb else "")
+    span = first.span if first and close else (verb[1] if verb else named[0].span)
+    variant = "misspelt" if close else ("verb" if verb else "thing")
+    thing = context.thing(named[0]) if named else None
+    context.report(
+        Finding.at(
+            "M201",
+            span,
+            variant=variant,
+            suggest=[suggestion] if suggestion else [],
+            word=first.text if first else "",
+            verb=suggestion,
+            name=thing.name if thing else "",
+        )
+    )
+
+
+def check_loose(parts: tuple[tuple[Action, Roles], ...], context: Context) -> None:
+    """Report things in an action's line that it could act on, that stand free, and that nothing there takes."""
+    taken = {effect.id for action, _ in parts for effect in action.effects}
+    taken |= {use.id for action, _ in parts for use in action.objects}
+    seen: set[Span] = set()
+    for action, part in parts:
+        for mark in part.loose:
+            thing = context.thing(mark)
+            if thing is None or thing.id in taken or mark.span in seen:
+                continue
+            if thing.kind.value in _ACTS_ON.get(action.family, ()):
+                seen.add(mark.span)
+                context.report(
+                    Finding.at(
+                        "M202", mark.span, labels={"verb": action.verb_span}, name=thing.name, verb=action.verb
+                    )
+                )

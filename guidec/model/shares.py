@@ -1,0 +1,162 @@
+"""The shares in which sets are taken -> counts, and findings where they do not add up.
+
+The shares themselves are known from the line ("2 of", "all but 1 of", "the rest of"); only in note order, and
+once it is known which operations are other ways, can they become numbers.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from guidec.model.context import Context
+from guidec.model.objects import Share
+from guidec.model.producers import Producers
+from guidec.model.types import (
+    Action,
+    Change,
+    Connector,
+    Effect,
+    Family,
+    Fastening,
+    Operation,
+    Part,
+    Reuse,
+    ScrewSet,
+    Thing,
+)
+from guidec.rules.finding import Finding
+from guidec.source import Span
+
+__all__ = ["check_counts", "count_of", "with_counts"]
+
+_TAKES = (Change.OFF, Change.UNDONE)
+
+
+def count_of(thing: Thing) -> int | None:
+    """How many there are of a thing that is counted; None where that is not known."""
+    if isinstance(thing, ScrewSet | Fastening):
+        return thing.count
+    return thing.qty if isinstance(thing, Part) else None
+
+
+def with_counts(
+    operations: Sequence[Operation], actions: Mapping[str, Action], producers: Producers, context: Context
+) -> dict[str, Action]:
+    """The actions with their shares as numbers."""
+    taken: dict[str, dict[str, int]] = defaultdict(lambda: defaultdict(int))
+    done: dict[str, Action] = {}
+    for operation in operations:
+        for own in operation.actions:
+            action = actions[own]
+            effects = tuple(_counted(effect, operation, taken, producers, context) for effect in action.effects)
+            counts = {effect.span: effect.count for effect in effects}
+            objects = tuple(replace(use, count=counts.get(use.span)) for use in action.objects)
+            done[own] = replace(action, effects=effects, objects=objects) if action.effects else action
+    return done
+
+
+def _counted(
+    effect: Effect,
+    operation: Operation,
+    taken: dict[str, dict[str, int]],
+    producers: Producers,
+    context: Context,
+) -> Effect:
+    """An effect with its count; `taken` grows: thing -> operation -> how many so far."""
+    total = count_of(context.declared.things[effect.id])
+    share = context.shares.get(effect.span)
+    family = producers.families.of(operation.id)
+    before = sum(
+        count
+        for other, count in taken[effect.id].items()
+        if other == operation.id or (other not in family and producers.families.root[other] == other)
+    )
+    count = _number(share, total, before)
+    if effect.change in _TAKES and (count or total) is not None:
+        taken[effect.id][operation.id] += count if count is not None else total or 0
+    return replace(effect, count=count)
+
+
+def _number(share: Share | None, total: int | None, before: int) -> int | None:
+    if share is None or share.how == "all":
+        return None
+    if share.how == "count":
+        return share.count
+    if total is None:
+        return None
+    return max(total - (share.count if share.how == "all_but" else before), 0)
+
+
+def check_counts(actions: Mapping[str, Action], producers: Producers, context: Context) -> None:
+    """Report what is taken more often than it is there, and what is never undone."""
+    by_thing: dict[str, list[tuple[Action, Effect]]] = defaultdict(list)
+    touched: set[str] = set()
+    for action in actions.values():
+        touched |= {
+            use.id for use in action.objects if action.partly or action.family in (Family.TREAT, Family.MOVE)
+        }
+        if not producers.operations[action.operation].refit_only:
+            for effect in action.effects:
+                if effect.change in (*_TAKES, Change.OPEN):
+                    by_thing[effect.id].append((action, effect))
+    for thing in context.declared.things.values():
+        if by_thing[thing.id]:
+            _check_taken(thing, by_thing[thing.id], producers, context)
+        elif thing.id not in touched:
+            _check_never(thing, context)
+
+
+def _check_taken(thing: Thing, takes: list[tuple[Action, Effect]], producers: Producers, context: Context) -> None:
+    total = count_of(thing)
+    if total is None or isinstance(thing, Connector):
+        return
+    sums: dict[str, int] = defaultdict(int)
+    for action, effect in takes:
+        sums[action.operation] += total if effect.count is None else effect.count
+    most: dict[str, int] = defaultdict(int)
+    for operation, count in sums.items():
+        root = producers.families.root[operation]
+        most[root] = max(most[root], count)
+    out = sum(most.values())
+    last = takes[-1]
+    if out > total and isinstance(thing, Part):
+        variant = "" if total == 1 else "several"
+        labels = {"first": takes[0][1].span}
+        context.report(
+            Finding.at("M205", last[1].span, labels=labels, variant=variant, name=thing.name, out=out, count=total)
+        )
+    elif out > total:
+        _too_many(thing, takes, out, total, context)
+    elif isinstance(thing, ScrewSet | Fastening) and out < total:
+        context.report(
+            Finding.at("M204", thing.span, variant="some", name=thing.name, left=total - out, count=total, out=out)
+        )
+
+
+def _too_many(thing: Thing, takes: list[tuple[Action, Effect]], out: int, total: int, context: Context) -> None:
+    last = takes[-1][0]
+    span = Span(last.verb_span.start, max(last.verb_span.end, takes[-1][1].span.end))
+    context.report(
+        Finding.at(
+            "M203",
+            span,
+            labels={"declared": thing.span},
+            name=thing.name,
+            out=out,
+            count=total,
+            more=out - total,
+            line=context.source.place(thing.span.start).line,
+        )
+    )
+
+
+def _check_never(thing: Thing, context: Context) -> None:
+    """Report a fastening that nothing undoes; not what only goes in on refit, nor what cannot be undone."""
+    if not isinstance(thing, ScrewSet | Fastening | Connector) or thing.reuse is Reuse.NEITHER:
+        return
+    if all(any(within.start <= place.start < within.end for within in context.refits) for place in thing.places):
+        return
+    variant = "connector" if isinstance(thing, Connector) else ""
+    context.report(Finding.at("M204", thing.span, variant=variant, name=thing.name))

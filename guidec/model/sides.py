@@ -1,0 +1,58 @@
+"""Turns and `{side …}` -> the side that is up for each operation and action.
+
+An operation starts on the side its heading names, else where the operation before it in the note ended; another
+way starts where the one it replaces starts. A note that never names a side nor turns the device has none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from guidec.model.context import Context
+from guidec.model.types import Action, Family, Operation
+from guidec.rules.finding import Finding
+
+__all__ = ["with_sides"]
+
+
+def with_sides(
+    operations: Sequence[Operation], actions: Mapping[str, Action], context: Context
+) -> tuple[tuple[Operation, ...], dict[str, Action]]:
+    """The operations and actions with their sides filled in."""
+    turned = any(action.family is Family.TURN for action in actions.values())
+    if context.lexicon is None or not (turned or any(operation.side_stated for operation in operations)):
+        return tuple(operations), dict(actions)
+    sided = dict(actions)
+    done: dict[str, Operation] = {}
+    up: str | None = context.lexicon.first_side
+    for operation in operations:
+        start = up
+        if operation.instead_of is not None and operation.instead_of in done:
+            start = done[operation.instead_of].side
+        if operation.side_stated:
+            start = operation.side
+        end = _walk(operation, start, sided, context)
+        done[operation.id] = replace(operation, side=start, ends_side=end)
+        if operation.instead_of is None and not operation.refit_only:
+            up = end
+    return tuple(done.values()), sided
+
+
+def _walk(operation: Operation, up: str | None, sided: dict[str, Action], context: Context) -> str | None:
+    """Set the side of each action of an operation in turn; return the one at its end."""
+    for own in operation.actions:
+        action = sided[own]
+        turn = action.turn
+        if action.family is Family.TURN:
+            turn = turn or _turned(action, up, context)
+        sided[own] = replace(action, side=up, turn=turn)
+        up = turn or up
+    return up
+
+
+def _turned(action: Action, up: str | None, context: Context) -> str | None:
+    swapped = context.lexicon.sides.get(up) if context.lexicon and up else None
+    if swapped is None:
+        context.report(Finding.at("M213", action.span, side=up or "unknown"))
+    return swapped
