@@ -40,9 +40,13 @@ class Chart:
 
     def at(self, position: int) -> int:
         """The offset of a position."""
+        return position + self.shift(position)
+
+    def shift(self, position: int) -> int:
+        """What to add to a position, and to those after it on its line."""
         if self._only is not None:
-            return position + self._only
-        return position + self._shifts[max(bisect_right(self._starts, position) - 1, 0)]
+            return self._only
+        return self._shifts[max(bisect_right(self._starts, position) - 1, 0)]
 
     def span(self, start: int, end: int) -> Span:
         """The span of a range of positions: from its first to the end of its last character."""

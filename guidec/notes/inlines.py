@@ -36,7 +36,7 @@ class InlineReader:
             self.findings.extend(taken.findings)
             if taken.cuts:
                 _cut(token.children or [], taken.cuts)
-        shown = self._extras(events, content, chart, cell) if len(events) > 1 or (events and events[0].met) else ()
+        shown = self._extras(events, content, chart, cell) if len(events) > 1 or (events and events[0][0]) else ()
         return Inline(
             chart.span(0, len(content)), pieces(events, content, chart), tuple(token.children or ()), shown, time
         )
@@ -45,29 +45,29 @@ class InlineReader:
         """The pictures, and findings for what is neither word nor mark."""
         pictures: list[Picture] = []
         for event in events:
-            met = event.met
-            if met is Met.PICTURE:
+            if event[0] is Met.PICTURE:
                 found, wrong = picture(event, content, chart)
                 pictures.append(found)
-                event.what.meta["picture"] = found
+                event[3].meta["picture"] = found
                 self.findings.extend(wrong)
-            elif met > Met.PICTURE or met is Met.OPEN:
+            elif event[0] > Met.PICTURE:
                 self._odd(event, content, chart, cell)
         return tuple(pictures)
 
     def _odd(self, event: Event, content: str, chart: Chart, cell: bool) -> None:
-        span = chart.span(event.start, event.end)
-        typed = content[event.start : event.end]
-        if event.met is Met.OPEN:
-            if event.what == "unclosed":
+        met, first, last, what = event
+        span = chart.span(first, last)
+        typed = content[first:last]
+        if met is Met.OPEN:
+            if what == "unclosed":
                 closed = typed.rstrip(" .,;:!?") + "}"
-                variant = "cell" if cell and event.end == len(content) else ""
+                variant = "cell" if cell and last == len(content) else ""
                 self.findings.append(Finding.at("N101", span, variant=variant, mark=typed, suggest=[closed]))
             else:
-                self.findings.append(Finding.at("N102" if event.what == "stray" else "N103", span))
-        elif event.met is Met.REFUSED:
-            start, end = _destination(content, event.start)
-            self.findings.append(Finding.at("N210", chart.span(start, end), address=event.what))
+                self.findings.append(Finding.at("N102" if what == "stray" else "N103", span))
+        elif met is Met.REFUSED:
+            start, end = _destination(content, first)
+            self.findings.append(Finding.at("N210", chart.span(start, end), address=what))
         else:
             self.findings.append(Finding.at("N213", span, html=" ".join(typed.split())))
 

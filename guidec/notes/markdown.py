@@ -20,6 +20,7 @@ from markdown_it.utils import EnvType, OptionsDict
 
 from guidec.notes import block_rules, inline_rules
 from guidec.notes.chart import Chart
+from guidec.notes.inline_parser import InlineParser
 from guidec.notes.marks import MarkReader
 from guidec.notes.trace import Met, Trace
 from guidec.source import Source
@@ -39,8 +40,9 @@ def parser(*, safe: bool = True, marks: bool = True) -> MarkdownIt:
     md.enable("table")
     trace = Trace()
     block_rules.use(md)
-    inline_rules.use(md, trace, marks)
+    md.inline = InlineParser(inline_rules.rules(trace, marks), trace)
     md.core.ruler.at("inline", _inline(trace))
+    md.disable("text_join")
     if safe:
         md.validateLink = _follows(trace)  # type: ignore[method-assign, assignment]
     return md
@@ -84,13 +86,10 @@ def _finish(token: Token, trace: Trace, reader: MarkReader, offset: int) -> None
     chart = meta.get("chart") or Chart([0], [0])
     meta["chart"] = chart = chart.moved(offset) if offset else chart
     meta["events"] = events = trace.take()
-    for event in events:
-        if event.met is not Met.MARK:
-            continue
-        mark = event.what
-        extent = mark.meta.pop("extent").moved(mark.meta.pop("base"))
-        mark.meta["mark"] = read = reader.read(token.content, chart, extent)
-        mark.content = read.name or read.kind
+    for met, _, _, mark in events:
+        if met is Met.MARK:
+            mark.meta["mark"] = read = reader.read(token.content, chart, mark.meta.pop("extent"))
+            mark.content = read.name or read.kind
 
 
 class _Renderer(RendererHTML):

@@ -23,14 +23,14 @@ _DRIVE = re.compile(r"[A-Za-z]:")
 
 def picture(event: Event, content: str, chart: Chart) -> tuple[Picture, tuple[Finding, ...]]:
     """The picture of an event. A path that may not be read is left out of it, and of its token."""
-    token: Token = event.what
-    typed = content[event.start : event.end]
+    _, start, end, token = event
+    typed = content[start:end]
     label_end = 2 + len(token.content)
-    span = chart.span(event.start, event.end)
+    span = chart.span(start, end)
     path, place = _path(token, typed, label_end)
-    path_span = chart.span(event.start + place[0], event.start + place[1])
+    path_span = chart.span(start + place[0], start + place[1])
     alt = " ".join(_alt(token.children).split())
-    alt_span = chart.span(event.start + 2, event.start + label_end)
+    alt_span = chart.span(start + 2, start + label_end)
     findings = []
     if not alt:
         findings.append(Finding.at("N212", span, path=path))

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 from markdown_it.token import Token
 
@@ -72,8 +72,7 @@ class Mark:
     """The mark as typed, braces included."""
 
 
-@dataclass(frozen=True, slots=True)
-class Word:
+class Word(NamedTuple):
     """A run of characters between white space, or one punctuation character. `code`: inside back-ticks."""
 
     text: str

@@ -50,12 +50,12 @@ def take(events: list[Event], content: str, chart: Chart) -> Taken:
     cuts: list[tuple[int, str]] = []
     findings: list[Finding] = []
     for line, at in enumerate(_last_texts(events, content)):
-        found = _AT_END.search(content, events[at].start, events[at].end) if at is not None else None
+        found = _AT_END.search(content, events[at][1], events[at][2]) if at is not None else None
         if found is None or at is None:
             continue
         span = chart.span(found.start(), found.end("times"))
         cuts.append((line, found[0]))
-        kept[at] = kept[at]._replace(end=found.start())
+        kept[at] = (Met.TEXT, kept[at][1], found.start(), None)
         read = _range(found["times"])
         if read is None:
             findings.append(Finding.at("N201", span, time=content[found.start() : found.end("times")]))
@@ -70,12 +70,12 @@ def take(events: list[Event], content: str, chart: Chart) -> Taken:
 def _last_texts(events: list[Event], content: str) -> list[int | None]:
     """For each line of a block, the index of its last event of text that is not blank, if only marks follow."""
     lines: list[int | None] = [None]
-    for index, event in enumerate(events):
-        if event.met is Met.BREAK:
+    for index, (met, start, end, _) in enumerate(events):
+        if met is Met.BREAK:
             lines.append(None)
-        elif event.met is Met.TEXT and not content[event.start : event.end].isspace():
+        elif met is Met.TEXT and not content[start:end].isspace():
             lines[-1] = index
-        elif event.met in (Met.CODE, Met.PICTURE, Met.INSTEAD):
+        elif met in (Met.CODE, Met.PICTURE, Met.INSTEAD):
             lines[-1] = None
     return lines
 
@@ -95,7 +95,7 @@ def _astray(events: list[Event], content: str, chart: Chart) -> list[Finding]:
     """Times that stand inside a line."""
     return [
         Finding.at("N202", chart.span(*found.span()), time=found[0])
-        for event in events
-        if event.met is Met.TEXT
-        for found in _INSIDE.finditer(content, event.start, event.end)
+        for met, start, end, _ in events
+        if met is Met.TEXT
+        for found in _INSIDE.finditer(content, start, end)
     ]

@@ -7,33 +7,28 @@ inside a picture's alt text included.
 from __future__ import annotations
 
 from enum import IntEnum
-from typing import Any, NamedTuple
+from typing import Any
 
 __all__ = ["Event", "Met", "Trace"]
 
 
 class Met(IntEnum):
-    """What was met. In brackets, what `Event.what` holds."""
+    """What was met. In brackets, what the event holds besides."""
 
     TEXT = 0  # plain text as it stands (None)
     INSTEAD = 1  # an escape or entity (the text it stands for)
-    BREAK = 2  # a line end (None)
-    DELIMITERS = 3  # `*` or `_` (their tokens: those still of type `text` at the end are plain)
-    CODE = 4  # a code span (its token)
-    MARK = 5  # a closed mark (its token)
-    OPEN = 6  # a brace that opens no mark (why)
-    PICTURE = 7  # a picture (its token)
+    DELIMITERS = 2  # `*` or `_` (their tokens: those still of type `text` at the end are plain)
+    BREAK = 3  # a line end (None)
+    CODE = 4  # a code span (its token), or raw HTML that is one (None)
+    MARK = 5  # a mark (its token)
+    PICTURE = 6  # a picture (its token)
+    OPEN = 7  # a brace that is no mark's (why)
     REFUSED = 8  # a link that is not followed (its address)
     HTML = 9  # raw HTML that is shown as text (None)
 
 
-class Event(NamedTuple):
-    """One thing met between two positions."""
-
-    met: Met
-    start: int
-    end: int
-    what: Any
+Event = tuple[Met, int, int, Any]
+"""What was met, its start and end, and what it holds."""
 
 
 class Trace:
@@ -48,7 +43,7 @@ class Trace:
 
     def add(self, met: Met, start: int, end: int, what: Any = None) -> None:
         """Write down what was met between two positions of the text that is being read."""
-        self.events.append(Event(met, self.base + start, self.base + end, what))
+        self.events.append((met, self.base + start, self.base + end, what))
 
     def take(self) -> list[Event]:
         """The events of the block that was read; the next block starts anew."""

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from guidec.notes.chart import Chart
 from guidec.notes.syntax import Piece, Word
 from guidec.notes.trace import Event, Met
+from guidec.source import Span
 
 __all__ = ["pieces", "words"]
 
@@ -26,44 +27,47 @@ def pieces(events: Iterable[Event], content: str, chart: Chart) -> tuple[Piece, 
     out: list[Piece] = []
     run: list[Event] = []
     for event in events:
-        met = event.met
-        if met is Met.TEXT or met is Met.INSTEAD or met is Met.DELIMITERS:
+        met = event[0]
+        if met <= Met.DELIMITERS:
             run.append(event)
-        elif met <= Met.PICTURE and met is not Met.OPEN:
-            _flush(run, content, chart, out)
+        elif met <= Met.PICTURE:
+            if run:
+                _add(run, content, chart, out)
+                run = []
             if met is Met.MARK:
-                out.append(event.what.meta["mark"])
+                out.append(event[3].meta["mark"])
             elif met is Met.CODE:
                 _code(event, content, chart, out)
-    _flush(run, content, chart, out)
+    if run:
+        _add(run, content, chart, out)
     return tuple(out)
 
 
-def _flush(run: list[Event], content: str, chart: Chart, out: list[Piece]) -> None:
-    """Add the words of a run of text, and empty it."""
-    if len(run) == 1 and run[0].met is Met.TEXT:
-        start = run[0].start
-        span = chart.span
-        for found in _WORD.finditer(content, start, run[0].end):
-            out.append(Word(found[0], span(*found.span())))
-    elif run:
+def _add(run: Sequence[Event], content: str, chart: Chart, out: list[Piece]) -> None:
+    """Add the words of a run of text."""
+    if len(run) > 1 or run[0][0] is not Met.TEXT:
         _joined(run, content, chart, out)
-    run.clear()
+        return
+    _, start, end, _ = run[0]
+    shift = chart.shift(start)
+    for found in _WORD.finditer(content, start, end):
+        first, last = found.span()
+        out.append(Word(found[0], Span(first + shift, last + shift)))
 
 
 def _joined(run: Sequence[Event], content: str, chart: Chart, out: list[Piece]) -> None:
     """Words that may go on from one event into the next: `don\\'t`, `un**screw**`."""
     text: list[str] = []
     places: list[tuple[int, int]] = []
-    for event in run:
-        if event.met is Met.INSTEAD:
-            shown = event.what
-            places.extend([(event.start, event.end)] * len(shown))
-        elif event.met is Met.DELIMITERS and any(token.type != "text" for token in event.what):
+    for met, first, last, what in run:
+        if met is Met.INSTEAD:
+            shown = what
+            places.extend([(first, last)] * len(shown))
+        elif met is Met.DELIMITERS and any(token.type != "text" for token in what):
             continue
         else:
-            shown = content[event.start : event.end]
-            places.extend((at, at + 1) for at in range(event.start, event.end))
+            shown = content[first:last]
+            places.extend((at, at + 1) for at in range(first, last))
         text.append(shown)
     for word, start, end in words("".join(text)):
         out.append(Word(word, chart.span(places[start][0], places[end - 1][1])))
@@ -71,9 +75,10 @@ def _joined(run: Sequence[Event], content: str, chart: Chart, out: list[Piece]) 
 
 def _code(event: Event, content: str, chart: Chart, out: list[Piece]) -> None:
     """The words of a code span; raw HTML has none."""
-    if event.what is None:
+    _, start, end, token = event
+    if token is None:
         return
-    ticks = len(event.what.markup)
-    for found in re.finditer(r"\S+", content[event.start + ticks : event.end - ticks]):
-        start = event.start + ticks + found.start()
-        out.append(Word(found[0], chart.span(start, start + len(found[0])), True))
+    ticks = len(token.markup)
+    for found in re.finditer(r"\S+", content[start + ticks : end - ticks]):
+        first = start + ticks + found.start()
+        out.append(Word(found[0], chart.span(first, first + len(found[0])), True))

@@ -58,8 +58,8 @@ def located(text: str, offset: int) -> tuple[Located, tuple[Finding, ...]]:
         events = _events(text)
         value = _document(events, build)
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        raise BrokenError(error.problem or "", getattr(mark, "index", 0)) from None
+        mark: Any = error.problem_mark or error.context_mark
+        raise BrokenError(error.problem or "", mark.index if mark else 0) from None
     except yaml.reader.ReaderError as error:
         raise BrokenError("control character", error.position) from None
     except UnicodeError:
