@@ -1,0 +1,298 @@
+"""The things that lie in a device -> how each is drawn: screws, boards, cells, cables, tape, housings."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from .sheet import Colour, Point, Sheet, cut, disc, polygon, rounded, shade, stroke
+
+STEEL: Colour = (178, 180, 184)
+BLACK: Colour = (34, 35, 38)
+PLASTIC: Colour = (62, 65, 70)
+GREEN: Colour = (28, 92, 62)
+BLUE: Colour = (26, 62, 104)
+GOLD: Colour = (206, 170, 86)
+TIN: Colour = (196, 200, 204)
+COPPER: Colour = (190, 112, 62)
+AMBER: Colour = (176, 98, 34)
+
+
+def screw(s: Sheet, x: float, y: float, r: float, drive: str = "PH", colour: Colour = STEEL) -> None:
+    """A screw head: cross (`PH`), six lobes (`T`) or hexagon nut (`NUT`)."""
+    turn = s.random.random() * math.pi
+    if drive == "NUT":
+        corners = [(x + r * math.cos(turn + k * math.pi / 3), y + r * math.sin(turn + k * math.pi / 3)) for k in range(6)]
+        s.lay(disc(x, y, r * 1.25), shade(colour, -0.1), lift=r * 0.2, bevel=2)
+        s.lay(polygon(corners), colour, lift=r * 0.35, bevel=r * 0.15)
+        s.lay(disc(x, y, r * 0.5), shade(colour, -0.25), lift=r * 0.3, bevel=2)
+        return
+    s.lay(disc(x, y, r * 1.22), shade(colour, -0.55), lift=r * 0.25, bevel=2, sunk=True)
+    s.lay(disc(x, y, r), colour, lift=r * 0.3, bevel=r * 0.22, grain=5, sheen=0.25)
+    dark = shade(colour, -0.8)
+    if drive == "T":
+        star = []
+        for k in range(24):
+            reach = r * (0.56 if k % 4 in (0, 1) else 0.38)
+            star.append((x + reach * math.cos(turn + k * math.tau / 24), y + reach * math.sin(turn + k * math.tau / 24)))
+        s.lay(polygon(star), dark, lift=r * 0.2, bevel=1.5, sunk=True)
+        return
+    for angle in (turn, turn + math.pi / 2):
+        s.lay(_bar(x, y, r * 0.64, r * 0.15, angle), dark, lift=0, bevel=1, sunk=True, grain=0)
+    s.lay(disc(x, y, r * 0.24), shade(dark, -0.3), lift=0, bevel=0, grain=0)
+
+
+def hole(s: Sheet, x: float, y: float, r: float, colour: Colour = PLASTIC) -> None:
+    """An empty screw boss."""
+    s.lay(disc(x, y, r * 1.5), shade(colour, 0.08), lift=4, bevel=3)
+    s.lay(disc(x, y, r * 0.7), (14, 14, 16), lift=4, bevel=2, sunk=True)
+
+
+def _bar(x: float, y: float, reach: float, half: float, angle: float):  # noqa: ANN202
+    c, n = math.cos(angle), math.sin(angle)
+    corners = [(-reach, -half), (reach, -half), (reach, half), (-reach, half)]
+    return polygon([(x + a * c - b * n, y + a * n + b * c) for a, b in corners])
+
+
+def tray(s: Sheet, x: float, y: float, w: float, h: float, colour: Colour, *, wall: float = 26, r: float = 60) -> None:
+    """A housing seen from above: a rim, a step for the gasket, and a hollow with ribs."""
+    s.lay(rounded(x, y, w, h, r), colour, lift=26, bevel=9, grain=6)
+    step = wall * 0.45
+    s.lay(rounded(x + step, y + step, w - 2 * step, h - 2 * step, r - step), shade(colour, -0.16), lift=5, bevel=3, sunk=True)
+    s.lay(rounded(x + wall, y + wall, w - 2 * wall, h - 2 * wall, max(4, r - wall)), shade(colour, -0.3), lift=22, bevel=4, sunk=True)
+
+
+def ribs(s: Sheet, x: float, y: float, w: float, h: float, colour: Colour, step: float = 70) -> None:
+    """Stiffening ribs on the floor of a housing."""
+    at = x + step
+    while at < x + w:
+        s.lay(rounded(at, y, 7, h, 2), shade(colour, -0.24), lift=4, bevel=2)
+        at += step
+    s.lay(rounded(x, y + h / 2 - 3, w, 7, 2), shade(colour, -0.24), lift=4, bevel=2)
+
+
+def cell(s: Sheet, x: float, y: float, w: float, h: float, lines: Sequence[str], wrap: Colour = (52, 56, 66), *, turn: int = 0) -> None:
+    """A pouch cell: foil with folded edges, wrapper, its printed rating and its taped head."""
+    s.lay(rounded(x, y, w, h, 14), (188, 190, 192), lift=16, bevel=9, grain=7, sheen=0.2)
+    inset = 10
+    s.lay(rounded(x + inset, y + inset, w - 2 * inset, h - 2 * inset, 10), wrap, lift=2, bevel=6, grain=5, sheen=0.14)
+    s.flat(polygon([(x + w * 0.12, y + inset), (x + w * 0.3, y + inset), (x + w * 0.14, y + h - inset), (x + inset, y + h - inset), (x + inset, y + h * 0.4)]), (255, 255, 255), 0.05)
+    s.lay(rounded(x + inset, y, w - 2 * inset, 44, 6), (188, 150, 62), lift=4, bevel=3, grain=4, alpha=0.94)
+    cx, cy = x + w / 2, y + h * 0.5
+    for k, line in enumerate(lines):
+        size = 30 if k == 0 else 19
+        off = (k - (len(lines) - 1) / 2) * 38
+        if turn:
+            s.text(cx + off, cy, line, size, (226, 228, 230), turn=turn)
+        else:
+            s.text(cx, cy + off, line, size, (226, 228, 230))
+
+
+def board(s: Sheet, outline, colour: Colour = GREEN, *, traces: int = 60) -> None:  # noqa: ANN001
+    """A circuit board: mask, buried traces that keep to 45 degrees, vias."""
+    s.lay(outline, colour, lift=9, bevel=3, grain=5, sheen=0.08)
+    left, top, right, bottom = outline.box
+    for _ in range(traces):
+        x, y = s.random.uniform(left + 14, right - 14), s.random.uniform(top + 14, bottom - 14)
+        path = [(x, y)]
+        for _ in range(s.random.randint(1, 3)):
+            dx, dy = s.random.choice([(1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (-1, 1), (1, -1), (-1, -1)])
+            run = s.random.uniform(18, 90)
+            x, y = min(max(x + dx * run, left + 12), right - 12), min(max(y + dy * run, top + 12), bottom - 12)
+            path.append((x, y))
+        _clipped(s, outline, stroke(path, s.random.choice([2.5, 2.5, 4])), shade(colour, 0.13))
+        _clipped(s, outline, disc(*path[-1], 4), shade(colour, 0.22))
+        _clipped(s, outline, disc(*path[-1], 1.7), shade(colour, -0.6))
+
+
+def _clipped(s: Sheet, outline, shape, colour: Colour) -> None:  # noqa: ANN001
+    """Print a shape only where its middle lies on the outline: traces do not leave the board."""
+    if all(_inside(outline, *p) for p in _corners(shape.box)):
+        s.flat(shape, colour)
+
+
+def _corners(box: tuple[float, float, float, float]) -> list[Point]:
+    return [(box[0], box[1]), (box[2], box[1]), (box[0], box[3]), (box[2], box[3])]
+
+
+def _inside(outline, x: float, y: float) -> bool:  # noqa: ANN001
+    from PIL import Image, ImageDraw
+
+    left, top, right, bottom = outline.box
+    key = id(outline)
+    if key not in _MASKS:
+        mask = Image.new("L", (math.ceil(right - left) + 1, math.ceil(bottom - top) + 1), 0)
+        outline.paint(ImageDraw.Draw(mask), lambda a, b: (a - left, b - top), 1)
+        _MASKS[key] = (outline, mask)
+    mask = _MASKS[key][1]
+    px, py = int(x - left), int(y - top)
+    return 0 <= px < mask.width and 0 <= py < mask.height and mask.getpixel((px, py)) > 0
+
+
+_MASKS: dict[int, tuple[object, object]] = {}
+
+
+class Floor:
+    """What part of a board is taken, so that small parts keep clear of the large ones."""
+
+    def __init__(self, sheet: Sheet, outline) -> None:  # noqa: ANN001
+        self.sheet, self.outline, self.taken = sheet, outline, []
+
+    def take(self, x: float, y: float, w: float, h: float, gap: float = 6) -> None:
+        """Mark a box as taken."""
+        self.taken.append((x - gap, y - gap, x + w + gap, y + h + gap))
+
+    def label(self, x: float, y: float, words: str, size: float, *, turn: int = 0) -> None:
+        """Print words on the board and keep small parts off them."""
+        self.sheet.text(x, y, words, size, (216, 222, 214), turn=turn)
+        long, high = len(words) * size * 0.6, size * 1.3
+        if turn:
+            long, high = high, long
+        self.take(x - long / 2, y - high / 2, long, high)
+
+    def free(self, x: float, y: float, w: float, h: float) -> bool:
+        """Whether a box lies on the board and on nothing else."""
+        if not all(_inside(self.outline, a, b) for a, b in _corners((x - 5, y - 5, x + w + 5, y + h + 5))):
+            return False
+        return all(x >= c or x + w <= a or y >= d or y + h <= b for a, b, c, d in self.taken)
+
+    def fill(self, count: int, box: tuple[float, float, float, float] | None = None) -> None:
+        """Scatter chip resistors, capacitors and small packages in rows, as far as there is room."""
+        rnd = self.sheet.random
+        left, top, right, bottom = box or self.outline.box
+        for _ in range(count):
+            x, y = round(rnd.uniform(left, right) / 9) * 9, round(rnd.uniform(top, bottom) / 9) * 9
+            kind = rnd.random()
+            if kind < 0.1:
+                if self.free(x, y, 46, 34):
+                    chip(self.sheet, x + 6, y + 4, 34, 26, legs="sides")
+                    self.take(x, y, 46, 34)
+                continue
+            upright = rnd.random() < 0.5
+            w, h = (11, 20) if upright else (20, 11)
+            n = rnd.randint(1, 5)
+            step = 15
+            box_w, box_h = (step * n, h) if upright else (w, step * n)
+            if self.free(x, y, box_w, box_h):
+                for k in range(n):
+                    passive(self.sheet, x + (step * k if upright else 0), y + (0 if upright else step * k), w, h)
+                self.take(x, y, box_w, box_h, 4)
+
+
+def passive(s: Sheet, x: float, y: float, w: float, h: float) -> None:
+    """A chip resistor or capacitor with tinned ends."""
+    body = s.random.choice([(44, 42, 44), (150, 118, 84), (150, 118, 84), (96, 80, 66)])
+    s.lay(rounded(x, y, w, h, 1), TIN, lift=2.5, bevel=1, grain=3)
+    if w > h:
+        s.lay(rounded(x + w * 0.24, y, w * 0.52, h, 0), body, lift=0, bevel=1, grain=3)
+    else:
+        s.lay(rounded(x, y + h * 0.24, w, h * 0.52, 0), body, lift=0, bevel=1, grain=3)
+
+
+def chip(s: Sheet, x: float, y: float, w: float, h: float, words: Sequence[str] = (), *, legs: str = "all") -> None:
+    """An integrated circuit with legs on two sides or all four, a dot at pin 1 and a marking."""
+    pitch, leg = 9, 6
+    for k in range(int((h - 8) / pitch)):
+        at = y + 6 + k * pitch
+        s.lay(rounded(x - leg, at, w + 2 * leg, 4, 0), TIN, lift=1.5, bevel=0.8, grain=2)
+    if legs == "all":
+        for k in range(int((w - 8) / pitch)):
+            at = x + 6 + k * pitch
+            s.lay(rounded(at, y - leg, 4, h + 2 * leg, 0), TIN, lift=1.5, bevel=0.8, grain=2)
+    s.lay(rounded(x, y, w, h, 3), (40, 41, 44), lift=5, bevel=2, grain=5)
+    s.lay(disc(x + 9, y + 9, 3), (30, 30, 32), lift=1, bevel=1, sunk=True)
+    for k, line in enumerate(words):
+        s.text(x + w / 2, y + h / 2 + (k - (len(words) - 1) / 2) * 15, line, 12, (168, 168, 170))
+
+
+def shield(s: Sheet, x: float, y: float, w: float, h: float, words: str = "") -> None:
+    """A sheet-steel can with a pressed edge and vent holes."""
+    s.lay(rounded(x, y, w, h, 6), (172, 174, 178), lift=7, bevel=3, brushed=True, grain=9)
+    s.lay(rounded(x + 8, y + 8, w - 16, h - 16, 5), (182, 184, 188), lift=0, bevel=2, brushed=True, grain=9)
+    for k in range(int((w - 60) / 26)):
+        s.lay(disc(x + 38 + k * 26, y + h - 22, 4), (46, 46, 50), lift=2, bevel=1, sunk=True)
+    if words:
+        s.text(x + w / 2, y + h / 2 - 4, words, 17, (108, 110, 114))
+
+
+def socket(s: Sheet, x: float, y: float, w: float, h: float, pins: int, *, mate: bool = False) -> None:
+    """A board connector: cream body, tinned pins; with `mate` the plug is in."""
+    for k in range(pins):
+        if w > h:
+            s.lay(rounded(x + 6 + k * (w - 12) / pins, y - 4, 4, h + 8, 0), TIN, lift=1, bevel=0.6, grain=2)
+        else:
+            s.lay(rounded(x - 4, y + 6 + k * (h - 12) / pins, w + 8, 4, 0), TIN, lift=1, bevel=0.6, grain=2)
+    s.lay(rounded(x, y, w, h, 3), (214, 208, 192), lift=6, bevel=2.5)
+    if mate:
+        s.lay(rounded(x + 4, y + 4, w - 8, h - 8, 2), (232, 228, 216), lift=4, bevel=2)
+    else:
+        s.lay(rounded(x + 5, y + 5, w - 10, h - 10, 2), (92, 88, 78), lift=5, bevel=1, sunk=True)
+
+
+def snap(s: Sheet, x: float, y: float, w: float, h: float, *, plugged: bool = True) -> None:
+    """A press-fit board-to-board connector, plugged (a stiffener over it) or bare (two rows of contacts)."""
+    if plugged:
+        s.lay(rounded(x, y, w, h, 4), (58, 54, 50), lift=6, bevel=3)
+        s.lay(rounded(x + 4, y + 4, w - 8, h - 8, 3), (74, 70, 64), lift=0, bevel=1.5)
+        return
+    s.lay(rounded(x, y, w, h, 3), (42, 42, 44), lift=5, bevel=2)
+    s.lay(rounded(x + 5, y + h * 0.36, w - 10, h * 0.28, 2), (24, 24, 26), lift=3, bevel=1, sunk=True)
+    for k in range(int((w - 12) / 7)):
+        for row in (y + 3, y + h - 7):
+            s.flat(rounded(x + 7 + k * 7, row, 3.4, 5, 0), GOLD)
+
+
+def wire(s: Sheet, points: Sequence[Point], colour: Colour, width: float = 11) -> None:
+    """An insulated wire, round in section."""
+    s.lay(stroke(points, width), shade(colour, -0.25), lift=7, bevel=width * 0.28, grain=2, sheen=0.05)
+    light = [(x - width * 0.16, y - width * 0.16) for x, y in points]
+    s.flat(stroke(light, width * 0.22), shade(colour, 0.55), 0.55)
+
+
+def flex(s: Sheet, points: Sequence[Point], width: float, colour: Colour = AMBER, ways: int = 5) -> None:
+    """A flat cable: a strip with its conductors showing through."""
+    s.lay(stroke(points, width, blunt=True), colour, lift=5, bevel=2, grain=3, sheen=0.08)
+    for k in range(ways):
+        off = (k - (ways - 1) / 2) * width * 0.8 / ways
+        s.flat(stroke(_beside(points, off), max(1.2, width * 0.28 / ways), blunt=True), shade(colour, 0.24), 0.8)
+
+
+def _beside(points: Sequence[Point], off: float) -> list[Point]:
+    out = []
+    for k, (x, y) in enumerate(points):
+        (x0, y0), (x1, y1) = points[max(0, k - 1)], points[min(len(points) - 1, k + 1)]
+        long = math.hypot(x1 - x0, y1 - y0) or 1
+        out.append((x - (y1 - y0) / long * off, y + (x1 - x0) / long * off))
+    return out
+
+
+def tape(s: Sheet, x: float, y: float, w: float, h: float, colour: Colour = (214, 210, 196)) -> None:
+    """A strip of double-sided tape with torn, uneven ends."""
+    rnd = s.random
+    edge = [(x + w * k / 18, y + rnd.uniform(-1.5, 1.5)) for k in range(19)]
+    end = [(x + w + rnd.uniform(-5, 5), y + h * k / 8) for k in range(9)]
+    back = [(x + w * (1 - k / 18), y + h + rnd.uniform(-1.5, 1.5)) for k in range(19)]
+    start = [(x + rnd.uniform(-5, 5), y + h * (1 - k / 8)) for k in range(9)]
+    s.lay(polygon([*edge, *end, *back, *start]), colour, lift=2, bevel=1.5, grain=9, alpha=0.92)
+    for _ in range(7):
+        s.flat(disc(rnd.uniform(x + 6, x + w - 6), rnd.uniform(y + 5, y + h - 5), rnd.uniform(2, 6)), shade(colour, -0.14), 0.5)
+
+
+def foam(s: Sheet, x: float, y: float, w: float, h: float) -> None:
+    """A black foam pad."""
+    s.lay(rounded(x, y, w, h, 5), (48, 48, 50), lift=6, bevel=4, grain=16)
+
+
+def ring(s: Sheet, x: float, y: float, outer: float, inner: float, colour: Colour, lift: float = 6) -> None:
+    """A flat ring."""
+    s.lay(cut(disc(x, y, outer), disc(x, y, inner)), colour, lift=lift, bevel=4)
+
+
+def can(s: Sheet, x: float, y: float, r: float, words: str = "", sleeve: Colour = (32, 40, 66)) -> None:
+    """An electrolytic capacitor from above: sleeve, vented top, minus stripe."""
+    s.lay(disc(x, y, r), sleeve, lift=r * 0.5, bevel=4)
+    s.lay(disc(x, y, r * 0.84), (190, 192, 196), lift=0, bevel=3, brushed=True, grain=7)
+    for a in (0.5, 2.6, 4.7):
+        s.flat(stroke([(x, y), (x + r * 0.6 * math.cos(a), y + r * 0.6 * math.sin(a))], 2.5), (120, 122, 126))
+    if words:
+        s.text(x, y + r * 0.42, words, 11, (96, 98, 100))
