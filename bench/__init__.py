@@ -1,0 +1,1 @@
+"""Times against their floors, in one run: `make bench`."""
