@@ -1,4 +1,4 @@
-"""`python -m bench [WORD…] [--json]`: the rows of `bench/rows_*.py` whose names hold a word; status 1 if any is over."""
+"""`python -m bench [WORD…] [--json]`: measure the rows whose names hold a word; status 1 if any is over."""
 
 from __future__ import annotations
 

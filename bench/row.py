@@ -1,4 +1,4 @@
-"""What is measured and its floor -> a row: medians of interleaved runs, their ratio, and whether it is in bounds."""
+"""What is measured and its floor -> a row: medians of interleaved runs, their ratio, a verdict."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ __all__ = ["Figure", "Ratio", "Row", "timed"]
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One line of the report. `measured` and `floor` are in `unit`; `floor`, `ratio` and `bound` may be unknown."""
+    """One line of the report. `measured` and `floor` are in `unit`; all but `measured` may be unknown."""
 
     name: str
     measured: float

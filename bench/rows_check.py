@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+import statistics
 import subprocess
 import sys
 import tempfile
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 
 from bench.floors import BARE_CHECK, bare_parse
@@ -53,11 +54,9 @@ def _check(actions: int) -> None:
 def _exponent() -> float:
     """The slope of log time over log length, by least squares: 1 is time in proportion to length."""
     _check(LENGTHS[0])
-    times = [min(timed(lambda: _check(length)) for _ in range(3)) for length in LENGTHS]
-    points = [(math.log(length), math.log(spent)) for length, spent in zip(LENGTHS, times, strict=True)]
-    middle_x, middle_y = (sum(values) / len(points) for values in zip(*points, strict=True))
-    rise = sum((x - middle_x) * (y - middle_y) for x, y in points)
-    return rise / sum((x - middle_x) ** 2 for x, _ in points)
+    times = [min(timed(partial(_check, length)) for _ in range(3)) for length in LENGTHS]
+    slope = statistics.linear_regression([*map(math.log, LENGTHS)], [*map(math.log, times)]).slope
+    return float(slope)
 
 
 PEAK = """
