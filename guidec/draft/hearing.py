@@ -1,0 +1,162 @@
+"""Words heard -> the same with misheard trade words put right, what was heard kept beside them.
+
+First the confusions that the lexicon lists, each only where it asks for company (`near`) has it. Then by sound:
+one to four words that together sound like one term of the trade, by consonants first, then by weighted edits.
+A word of the trade or of plain speech is never taken for another by sound.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cache, cached_property
+
+from guidec.draft.counting import number_at
+from guidec.draft.sounds import apart, skeleton
+from guidec.draft.speech import NONE, Heard
+from guidec.draft.vocabulary import Confusion, Vocabulary, singular
+
+__all__ = ["Corrected", "Ear", "Token"]
+
+WINDOW = 6
+ONE, MANY = 0.1, 0.19
+"""How far apart one word and a term may sound, and several words and a term."""
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """One word as understood. `first`/`last`: the words heard that it stands for."""
+
+    text: str
+    first: int
+    last: int
+    start: float
+    stop: int = NONE
+
+
+@dataclass(frozen=True, slots=True)
+class Corrected:
+    """A correction: what was heard, what it was taken for, when."""
+
+    heard: str
+    meant: str
+    start: float
+
+
+@dataclass(frozen=True)
+class Ear:
+    """The corrector for one vocabulary."""
+
+    words: Vocabulary
+
+    def listen(self, heard: Sequence[Heard]) -> tuple[tuple[Token, ...], tuple[Corrected, ...]]:
+        """Tokens for all words, and the corrections made."""
+        texts = [word.text for word in heard]
+        tokens: list[Token] = []
+        made: list[Corrected] = []
+        at = 0
+        while at < len(heard):
+            found = self._at(texts, at, heard)
+            meant, count = found or (texts[at], 1)
+            last = heard[at + count - 1]
+            for number, word in enumerate(meant.split()):
+                final = number == len(meant.split()) - 1
+                tokens.append(Token(word, at, at + count - 1, heard[at].start, last.stop if final else NONE))
+            if found:
+                made.append(Corrected(" ".join(texts[at : at + count]), meant, heard[at].start))
+            at += count
+        return tuple(tokens), tuple(made)
+
+    def _at(self, texts: list[str], at: int, heard: Sequence[Heard]) -> tuple[str, int] | None:
+        room = next((n for n in range(1, 5) if at + n > len(heard) or heard[at + n - 1].stop), 4)
+        listed = self.listed(texts, at, room)
+        return listed or self.by_sound(texts, at, room)
+
+    def listed(self, texts: Sequence[str], at: int, room: int = 4) -> tuple[str, int] | None:
+        """A confusion of the lexicon that starts here, if its company is there."""
+        for confusion in self.words.confusions.get(texts[at], ()):
+            size = len(confusion.heard)
+            if size <= max(room, 1) and tuple(texts[at : at + size]) == confusion.heard:
+                if self._met(confusion, texts, at, size):
+                    return confusion.meant, size
+        return None
+
+    def _met(self, confusion: Confusion, texts: Sequence[str], at: int, size: int) -> bool:
+        if not confusion.near:
+            return True
+        around = [*texts[max(0, at - WINDOW) : at], *texts[at + size : at + size + WINDOW]]
+        if not confusion.near.isdisjoint(around) or not confusion.near.isdisjoint(map(singular, around)):
+            return True
+        after = texts[at + size : at + size + 1]
+        return "NUMBER" in confusion.near and bool(after) and number_at(after, 0) is not None
+
+    def by_sound(self, texts: Sequence[str], at: int, room: int = 4) -> tuple[str, int] | None:
+        """The term that one to four words from here on sound like, best first; None where nothing is close."""
+        best: tuple[float, str, int] | None = None
+        for count in range(1, min(room, len(texts) - at, 4) + 1):
+            piece = texts[at : at + count]
+            if not self._open(piece):
+                continue
+            joined = "".join(piece)
+            for term in self._candidates(skeleton(joined)):
+                if not self._fits(piece, joined, term):
+                    continue
+                far = apart(joined, term.replace(" ", ""))
+                if far <= (ONE if count == 1 else MANY) and (best is None or far < best[0] - 0.02):
+                    best = far, term, count
+        return (best[1], best[2]) if best else None
+
+    def _open(self, piece: Sequence[str]) -> bool:
+        """Whether these words may be something else than they say."""
+        if not all(word.isalpha() for word in piece) or len("".join(piece)) < 6:
+            return False
+        if self.words.term(piece) or piece[-1] in self._plain and len(piece) > 1 and piece[-1] not in _TAILS:
+            return False
+        if len(piece) == 1:
+            return not self._known(piece[0])
+        return not all(word in self._plain for word in piece)
+
+    def _fits(self, piece: Sequence[str], joined: str, term: str) -> bool:
+        """A word of the trade stays what it is: it must be in the term too, or the term must be the very letters."""
+        return joined == term.replace(" ", "") or not any(
+            self._trade(word) and singular(word) not in term.split() for word in piece
+        )
+
+    @cached_property
+    def _plain(self) -> frozenset[str]:
+        return frozenset().union(*self.words.small.values()) | frozenset(_LETTERS)
+
+    @cached_property
+    def _single(self) -> frozenset[str]:
+        return frozenset(word for term in self.words.terms for word in term)
+
+    def _trade(self, word: str) -> bool:
+        return word in self._single or singular(word) in self._single or word in self.words.small["verbs"]
+
+    def _known(self, word: str) -> bool:
+        return word in self._plain or self._trade(word) or word in self.words.ordinary
+
+    def _candidates(self, bones: str) -> Iterable[str]:
+        index = self._index
+        found: set[str] = set()
+        for key in _thinned(bones):
+            found.update(index.get(key, ()))
+        return sorted(found)
+
+    @cached_property
+    def _index(self) -> dict[str, tuple[str, ...]]:
+        """Skeletons, whole and short of one consonant -> terms."""
+        index: dict[str, set[str]] = {}
+        for term in self.words.strange:
+            for key in _thinned(skeleton(term.replace(" ", ""))):
+                index.setdefault(key, set()).add(term)
+        return {key: tuple(sorted(terms)) for key, terms in index.items()}
+
+
+_TAILS = frozenset("her his you your are our all us in at it on to the me he".split())
+_LETTERS = "bcdefghjklmnopqrstuvwxyz"
+
+
+@cache
+def _thinned(bones: str) -> tuple[str, ...]:
+    return (bones, *(bones[:n] + bones[n + 1 :] for n in range(len(bones))))
