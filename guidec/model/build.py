@@ -8,32 +8,28 @@ from dataclasses import dataclass, replace
 from guidec.model.between import Between
 from guidec.model.content import read_intro
 from guidec.model.context import Context
-from guidec.model.drivers import used_tools, with_drivers
 from guidec.model.facts import Facts, suppose
 from guidec.model.families import families
+from guidec.model.handling import used_tools, with_drivers
 from guidec.model.isolation import Isolation, isolation
-from guidec.model.marks import Value, all_marks, values_of
 from guidec.model.meta import meta, names
 from guidec.model.names import fold, titles
 from guidec.model.operations import read_operations
 from guidec.model.order import Order, order
-from guidec.model.printed import text, thing_text, value_text
+from guidec.model.printed import printed_marks, text
 from guidec.model.producers import Producers
+from guidec.model.said import inlines_in, marks_in
 from guidec.model.sections import Section, sections
 from guidec.model.shares import check_counts, with_counts
 from guidec.model.sides import with_sides
 from guidec.model.things import Declared, declare
 from guidec.model.timing import check_times
 from guidec.model.types import Action, Guide, Hazard, Need, Operation, Reason, Ref
-from guidec.notes.kinds import ABOUT, HEADINGS, PIN
-from guidec.notes.syntax import Document, Mark
+from guidec.notes.syntax import Document
 from guidec.rules.finding import Finding
-from guidec.source import Span
 from guidec.trade.lexicon import lexicon
 
 __all__ = ["build"]
-
-_SILENT = frozenset((*ABOUT, *HEADINGS, PIN))
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,26 +78,15 @@ def build(document: Document) -> tuple[Guide, tuple[Finding, ...]]:
 def _context(
     document: Document, declared: Declared, parts: Sequence[Section]
 ) -> tuple[Context, tuple[Finding, ...]]:
-    marks = all_marks(document)
-    values, findings = values_of(marks)
+    marks = marks_in(document)
     language = document.front.get("language")
     tag = str(language.value) if language is not None and language.value else "en"
     words = lexicon(tag)
-    if words is None and language is not None:
-        findings = (*findings, Finding.at("M209", language.span, language=tag))
-    printed = {mark.span: _printed(mark, declared, values) for mark in marks}
+    findings = [Finding.at("M209", language.span, language=tag)] if words is None and language is not None else []
+    printed = printed_marks(inlines_in(document.blocks), declared, words)
     refits = [mark.span for mark in marks if mark.kind == "refit"]
     refits += [part.span for part in parts if any(mark.kind == "refit only" for mark in part.marks)]
-    return Context(document.source, declared, words, printed, values, tuple(refits)), findings
-
-
-def _printed(mark: Mark, declared: Declared, values: Mapping[Span, Value]) -> str:
-    """How a mark reads in a sentence; one that could not be read prints as typed."""
-    if mark.span in declared.resolved and mark.kind != PIN and mark.kind not in ABOUT:
-        return thing_text(declared.things[declared.resolved[mark.span]])
-    if mark.span in values:
-        return value_text(values[mark.span])
-    return "" if mark.kind in _SILENT else mark.text
+    return Context(document.source, declared, words, printed, declared.values, tuple(refits)), tuple(findings)
 
 
 def _isolate(document: Document, operations: Sequence[Operation], context: Context) -> tuple[Ref, ...]:

@@ -86,12 +86,15 @@ def _skip(pieces: tuple[Piece, ...], at: int, lexicon: Lexicon, *, connectives: 
     while at < len(pieces):
         text = word(pieces[at])
         joins = connectives and (text == "," or text in lexicon.connectives)
-        adverb = text in lexicon.adverbs or (text.endswith("ly") and text not in lexicon.senses)
-        comma = text == "," and at > 0 and word(pieces[at - 1]) in lexicon.adverbs
-        if not (joins or adverb or comma or aside(pieces[at])):
+        comma = text == "," and at > 0 and _adverb(word(pieces[at - 1]), lexicon)
+        if not (joins or _adverb(text, lexicon) or comma or aside(pieces[at])):
             break
         at += 1
     return at
+
+
+def _adverb(text: str, lexicon: Lexicon) -> bool:
+    return text in lexicon.adverbs or (text.endswith("ly") and text not in lexicon.senses)
 
 
 def _senses(pieces: tuple[Piece, ...], at: int, lexicon: Lexicon) -> tuple[Sense, ...]:

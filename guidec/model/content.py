@@ -10,6 +10,7 @@ from guidec.model.asides import check_homeless
 from guidec.model.context import Context
 from guidec.model.hazards import hazard, is_heard
 from guidec.model.pictures import Album, shows_only
+from guidec.model.remarks import check_early
 from guidec.model.types import Action, Content, Group, Hazard, Line, Lines, Prose
 from guidec.notes.syntax import Block, Heading, Inline, Item, ItemList, Paragraph, Quote, Table
 
@@ -67,7 +68,11 @@ def read_intro(blocks: Sequence[Block], context: Context) -> tuple[Content, ...]
     body = Body("")
     found: list[Content] = []
     for block in blocks:
-        found += [Prose(block.span, block)] if isinstance(block, ItemList) else _content(block, body, context, ())
+        if isinstance(block, ItemList):
+            check_early(block, context)
+            found.append(Prose(block.span, block))
+        else:
+            found += _content(block, body, context, ())
     return body.album.pinned(tuple(found))
 
 

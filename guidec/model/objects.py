@@ -46,26 +46,35 @@ class Roles:
 def roles(clause: Clause, lexicon: Lexicon, acted_on: Callable[[Mark], bool]) -> Roles:
     """The roles of a clause's marks. `acted_on`: whether a mark is a thing other than a tool or supply."""
     pieces = tuple(piece for piece in clause.pieces if not aside(piece))
+    own = clause.sense.particle
+    at = next((at for at, piece in enumerate(pieces) if word(piece) == own), None)
+    pieces = pieces if at is None else (*pieces[:at], *pieces[at + 1 :])
     objects, end = _objects(pieces, lexicon, acted_on)
     governed: list[Mark] = []
     loose: list[Mark] = []
-    under = False
-    for piece in (*clause.lead, None, *pieces[end:]):
-        if piece is None:
-            under = False
-        elif isinstance(piece, Mark):
-            if acted_on(piece):
+    for part in (clause.lead, pieces[end:]):
+        under, before = False, ""
+        for piece in part:
+            if not isinstance(piece, Mark):
+                under = _governs(word(piece), before, under, lexicon)
+                before = word(piece)
+            elif acted_on(piece):
                 (governed if under else loose).append(piece)
-        else:
-            under = _governs(word(piece), under, lexicon)
     return Roles(tuple(objects), tuple(governed), tuple(loose))
 
 
-def _governs(text: str, under: bool, lexicon: Lexicon) -> bool:
-    """Whether what follows the word depends on a preposition or a linking word."""
-    if text in lexicon.prepositions or text in lexicon.linking or text in lexicon.of or text == "(":
+def _governs(text: str, before: str, under: bool, lexicon: Lexicon) -> bool:
+    """Whether what follows the word depends on a preposition or a linking word; a verb's particle is none."""
+    if text in lexicon.particles and before in lexicon.senses:
+        return under
+    if text in lexicon.prepositions or text in lexicon.of or text == "(" or _links(text, lexicon):
         return True
     return under and text not in STOPS
+
+
+def _links(text: str, lexicon: Lexicon) -> bool:
+    """Whether a word hangs what follows on what came before ("holding", "that carries")."""
+    return text in lexicon.linking or any(sense.forms == {"ing"} for sense in lexicon.senses.get(text, ()))
 
 
 def _objects(
@@ -87,7 +96,7 @@ def _objects(
         text = word(piece)
         if text == "," or text in lexicon.connectives:
             joined = True
-        elif text in STOPS or (found and text in lexicon.of):
+        elif text in STOPS or (found and text in lexicon.of) or _links(text, lexicon):
             return found, at
         elif text in lexicon.particles:
             if found and not _particle_ends(pieces, at, lexicon):

@@ -4,12 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from guidec.model.things import Declared
 from guidec.model.types import Heat, Measure, Quantity, ScrewSet, Thing, Wait
-from guidec.notes.syntax import Piece
+from guidec.notes.kinds import ABOUT, HEADINGS, PIN
+from guidec.notes.syntax import Inline, Mark, Piece, Word
 from guidec.source import Source, Span
+from guidec.trade.lexicon import Lexicon
 from guidec.trade.units import shown
 
-__all__ = ["screw_notation", "sentence", "text", "thing_text", "value_text"]
+__all__ = ["printed_mark", "printed_marks", "screw_notation", "sentence", "text", "thing_text", "value_text"]
+
+_SILENT = frozenset((*ABOUT, *HEADINGS, PIN))
+_BESIDE = frozenset(("heat", "wait", "torque"))
 
 _TIGHT_BEFORE = frozenset(",.;:!?)]")
 
@@ -41,6 +47,43 @@ def value_text(value: Heat | Wait | Measure | Quantity) -> str:
     return " ".join(filter(None, (shown(value.value), value.where))) if value.value else value.text
 
 
+def printed_marks(stretches: Iterable[Inline], declared: Declared, lexicon: Lexicon | None) -> dict[Span, str]:
+    """How every mark reads where it stands; those inside other marks too.
+
+    A value that follows neither a verb nor a preposition ("with {tool gun} {heat 70 °C}") stands in parentheses.
+    """
+    printed: dict[Span, str] = {}
+    for stretch in stretches:
+        before: Piece | None = None
+        for piece in stretch.pieces:
+            if isinstance(piece, Mark):
+                shown_as = printed_mark(piece, declared)
+                if piece.kind in _BESIDE and piece.span in declared.values and not _leads(before, lexicon):
+                    shown_as = "(" + shown_as.replace(" (", " / ").replace(")", "") + ")"
+                printed[piece.span] = shown_as
+                printed.update({inner.span: printed_mark(inner, declared) for inner in piece.inner})
+            if not isinstance(piece, Mark) or printed[piece.span]:
+                before = piece
+    return printed
+
+
+def printed_mark(mark: Mark, declared: Declared) -> str:
+    """How a mark reads on its own; one that could not be read prints as typed."""
+    if mark.span in declared.resolved and mark.kind != PIN and mark.kind not in ABOUT:
+        return thing_text(declared.things[declared.resolved[mark.span]])
+    if mark.span in declared.values:
+        return value_text(declared.values[mark.span])
+    return "" if mark.kind in _SILENT else mark.text
+
+
+def _leads(piece: Piece | None, lexicon: Lexicon | None) -> bool:
+    """Whether a value after this piece belongs to the sentence as it stands."""
+    if lexicon is None or not isinstance(piece, Word):
+        return piece is None
+    folded = piece.text.casefold()
+    return folded in lexicon.prepositions or folded in lexicon.senses or folded in "(,;:"
+
+
 def text(pieces: Iterable[Piece], source: Source, printed: Mapping[Span, str]) -> str:
     """Words and marks as running text, spaced as in the note, with each mark as it prints."""
     out: list[str] = []
@@ -63,4 +106,4 @@ def sentence(pieces: Iterable[Piece], source: Source, printed: Mapping[Span, str
     if not words:
         return ""
     words = words[0].upper() + words[1:]
-    return words if words[-1] in ".!?:)" and not words.endswith(":") else words.rstrip(":") + "."
+    return words if words[-1] in ".!?" else words.rstrip(":") + "."

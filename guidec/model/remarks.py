@@ -5,15 +5,15 @@ from __future__ import annotations
 from difflib import get_close_matches
 
 from guidec.model.asides import check_homeless
-from guidec.model.clauses import nearest_verb, word
+from guidec.model.clauses import clauses, nearest_verb, word
 from guidec.model.context import Context
 from guidec.model.objects import Roles
 from guidec.model.types import Action, Family
-from guidec.notes.syntax import Inline, Word
+from guidec.notes.syntax import Inline, ItemList, Paragraph, Word
 from guidec.rules.finding import Finding
 from guidec.source import Span
 
-__all__ = ["check_loose", "check_remark"]
+__all__ = ["check_early", "check_loose", "check_remark"]
 
 _ACTS_ON = {
     Family.UNDO: ("part", "screw", "clip", "adhesive", "connector", "solder", "thermal", "fastening"),
@@ -50,6 +50,18 @@ def check_remark(inline: Inline, context: Context) -> None:
             name=thing.name if thing else "",
         )
     )
+
+
+def check_early(block: ItemList, context: Context) -> None:
+    """Report the lines of a list above the first operation that would act on something."""
+    for item in block.items:
+        for one in item.blocks:
+            if isinstance(one, ItemList):
+                check_early(one, context)
+            elif isinstance(one, Paragraph) and context.lexicon is not None:
+                found = clauses(one.inline.pieces, context.lexicon)
+                if any(context.acted_on(mark) for clause in found for mark in clause.marks):
+                    context.report(Finding.at("M211", found[0].verb_span))
 
 
 def check_loose(parts: tuple[tuple[Action, Roles], ...], context: Context) -> None:

@@ -1,0 +1,133 @@
+"""A document -> everything it says of things: each mark in reading order, and the rows of its front matter."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from guidec.notes.kinds import THINGS
+from guidec.notes.syntax import (
+    Block,
+    Document,
+    Heading,
+    Inline,
+    ItemList,
+    Key,
+    Located,
+    Mark,
+    Paragraph,
+    Quote,
+    Table,
+)
+from guidec.source import Span
+
+__all__ = ["Said", "front_rows", "inlines_in", "marks_in", "said_by"]
+
+_TABLES = {
+    "parts": "part",
+    "fasteners": "screw",
+    "tools": "tool",
+    "supplies": "supply",
+    "connectors": "connector",
+    "adhesives": "adhesive",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """One place that names a thing. `kind` is empty where it only refers; `mark` is None for the front matter."""
+
+    span: Span
+    kind: str
+    name: str
+    name_span: Span
+    details: str
+    details_span: Span
+    keys: tuple[Key, ...]
+    draft: bool
+    mark: Mark | None = None
+
+    @property
+    def bare(self) -> bool:
+        """Whether it says nothing but the name."""
+        return not self.details and not self.keys
+
+
+def said_by(mark: Mark, whole: bool = False) -> Said:
+    """What a mark says; `whole`: its kind word is part of the name."""
+    kind = mark.kind if mark.kind in THINGS and not whole else ""
+    name, span = (mark.whole, mark.whole_span) if whole else (mark.name, mark.name_span)
+    return Said(mark.span, kind, name, span, mark.details, mark.details_span, mark.keys, mark.draft, mark)
+
+
+def marks_in(document: Document) -> tuple[Mark, ...]:
+    """All marks of a document in reading order, each followed by those inside it."""
+    found: list[Mark] = []
+    for inline in inlines_in(document.blocks):
+        for piece in inline.pieces:
+            if isinstance(piece, Mark):
+                found.append(piece)
+                found.extend(piece.inner)
+    return tuple(found)
+
+
+def inlines_in(blocks: tuple[Block, ...]) -> Iterator[Inline]:
+    """All stretches of text in blocks, in reading order."""
+    for block in blocks:
+        if isinstance(block, Heading | Paragraph):
+            yield block.inline
+        elif isinstance(block, ItemList):
+            for item in block.items:
+                yield from inlines_in(item.blocks)
+        elif isinstance(block, Quote):
+            yield from inlines_in(block.blocks)
+        elif isinstance(block, Table):
+            for row in block.rows:
+                yield from row
+
+
+def front_rows(document: Document) -> tuple[Said, ...]:
+    """The things that the front matter's tables name, as marks would."""
+    found: list[Said] = []
+    for table, kind in _TABLES.items():
+        rows = document.front.get(table)
+        if rows is None:
+            continue
+        if isinstance(rows.value, Mapping):
+            found += [_row(kind, entry.key, entry.key_span, entry.value) for entry in rows.value.values()]
+        elif isinstance(rows.value, tuple):
+            found += [
+                _row(kind, one.typed or str(one.value), one.span, None) for one in rows.value if _scalar(one)
+            ]
+    return tuple(sorted(found, key=lambda said: said.span))
+
+
+def _scalar(value: Located) -> bool:
+    return isinstance(value.value, str | int | float) and not isinstance(value.value, bool)
+
+
+def _row(kind: str, name: str, span: Span, value: Located | None) -> Said:
+    """One row of a table: a mapping of keys, or its details alone."""
+    details, at, keys = "", Span(0, 0), []
+    if value is not None and isinstance(value.value, Mapping):
+        for entry in value.value.values():
+            if entry.key == "details":
+                details, at = _typed(entry.value) or "", entry.value.span
+            else:
+                keys.append(Key(entry.key, entry.key_span, _typed(entry.value), entry.value.span))
+    elif value is not None and value.value is not None:
+        details, at = _typed(value) or "", value.span
+    return Said(span, kind, str(name), span, details, at, tuple(keys), False)
+
+
+def _typed(value: Located) -> str | None:
+    """A value of the front matter as it would stand in a mark; None for an empty one."""
+    if value.value is None:
+        return None
+    if isinstance(value.value, bool):
+        return "yes" if value.value else "no"
+    if isinstance(value.value, tuple):
+        return ", ".join(filter(None, (_typed(item) for item in value.value)))
+    if isinstance(value.value, Mapping):
+        return ", ".join(value.value)
+    return value.value if isinstance(value.value, str) else (value.typed or str(value.value))
