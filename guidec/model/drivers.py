@@ -1,49 +1,55 @@
-"""Actions and things -> actions with the drivers they need, and the tools that are then used.
-
-A screw set's driver enters by itself, unless the action marks another tool.
-"""
+"""The drives of the screw sets -> the tool that turns each, declared or implied."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import replace
+from guidec.model.slugs import slug, unique
+from guidec.model.types import Kind, ScrewSet, Thing, Tool
+from guidec.trade.tools import driver_grade, driver_name, turned_drives
 
-from guidec.model.things import Declared
-from guidec.model.types import Action, Change, ScrewSet, Thing, Tool, Use
-
-__all__ = ["used_tools", "with_drivers"]
+__all__ = ["add_drivers", "driver_of"]
 
 
-def with_drivers(actions: Mapping[str, Action], declared: Declared) -> dict[str, Action]:
-    """The actions, those that undo screws with no tool marked given the drivers of their sets."""
-    return {own: _with_driver(action, declared) for own, action in actions.items()}
+def driver_of(drive: str) -> tuple[str, str]:
+    """The id and the name that the driver for a drive has where nobody declares one."""
+    name = driver_name(drive)
+    return slug(name), name
 
 
-def _with_driver(action: Action, declared: Declared) -> Action:
-    if action.tools:
-        return action
-    drivers: dict[str, Use] = {}
-    for effect in action.effects:
-        thing = declared.things[effect.id]
-        if effect.change is Change.UNDONE and isinstance(thing, ScrewSet):
-            driver = declared.driver(thing)
-            if driver is not None:
-                drivers.setdefault(driver, Use(driver, effect.span))
-    return replace(action, tools=tuple(drivers.values())) if drivers else action
+def add_drivers(things: dict[str, Thing]) -> dict[str, str]:
+    """Add a driver for each drive that no declared tool turns; gives the driver of each screw set.
+
+    Of drives that both fit a set (`SL4|PZ1`) the one counts whose driver is declared or another set needs;
+    else the first.
+    """
+    sets = [thing for thing in things.values() if isinstance(thing, ScrewSet) and thing.drives]
+    turns: dict[str, str] = {}
+    for tool in [thing for thing in things.values() if isinstance(thing, Tool)]:
+        for drive in turned_drives(tool.name, tool.size):
+            turns.setdefault(drive, tool.id)
+    alone = {screws.drives[0] for screws in sets if len(screws.drives) == 1}
+    drivers: dict[str, str] = {}
+    for screws in sets:
+        drive = next((one for one in screws.drives if one in turns or one in alone), screws.drives[0])
+        if drive not in turns:
+            turns[drive] = _imply(drive, screws, things)
+        drivers[screws.id] = turns[drive]
+    return drivers
 
 
-def used_tools(things: Mapping[str, Thing], actions: Mapping[str, Action]) -> dict[str, Thing]:
-    """The things without the drivers that no action uses because its line marks another tool."""
-    used = {use.id for action in actions.values() for use in action.tools}
-    undone = {effect.id for action in actions.values() for effect in action.effects}
-    idle = {thing.id for thing in things.values() if isinstance(thing, ScrewSet) and thing.id not in undone}
-    kept = {drive for own in idle for drive in _drives(things[own])}
-    return {
-        own: thing
-        for own, thing in things.items()
-        if not (isinstance(thing, Tool) and thing.implied and own not in used and thing.drive not in kept)
-    }
-
-
-def _drives(thing: Thing) -> tuple[str, ...]:
-    return thing.drives if isinstance(thing, ScrewSet) else ()
+def _imply(drive: str, screws: ScrewSet, things: dict[str, Thing]) -> str:
+    id_, name = driver_of(drive)
+    id_ = unique(id_, things)
+    span = (screws.notation.drive_span if screws.notation else None) or screws.span
+    grade = driver_grade(drive)
+    things[id_] = Tool(
+        id=id_,
+        name=name,
+        span=span,
+        places=(),
+        kind=Kind.TOOL,
+        implied=True,
+        grade=grade,
+        grade_proposed=grade is not None,
+        drive=drive,
+    )
+    return id_

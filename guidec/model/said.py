@@ -55,9 +55,32 @@ class Said:
 
 def said_by(mark: Mark, whole: bool = False) -> Said:
     """What a mark says; `whole`: its kind word is part of the name."""
-    kind = mark.kind if mark.kind in THINGS and not whole else ""
-    name, span = (mark.whole, mark.whole_span) if whole else (mark.name, mark.name_span)
-    return Said(mark.span, kind, name, span, mark.details, mark.details_span, mark.keys, mark.draft, mark)
+    if not whole:
+        kind = mark.kind if mark.kind in THINGS else ""
+        return Said(
+            mark.span,
+            kind,
+            mark.name,
+            mark.name_span,
+            mark.details,
+            mark.details_span,
+            mark.keys,
+            mark.draft,
+            mark,
+        )
+    details, span = (mark.details, mark.details_span) if mark.kind in ("", *THINGS) else _after_colon(mark)
+    return Said(mark.span, "", mark.whole, mark.whole_span, details, span, mark.keys, mark.draft, mark)
+
+
+def _after_colon(mark: Mark) -> tuple[str, Span]:
+    """What stands between the first colon and the first semicolon of a mark, which may be nothing."""
+    start = mark.whole_span.end - mark.span.start
+    head, colon, rest = mark.text[start:].partition(":")
+    if not colon or head.strip():
+        return "", Span(mark.whole_span.end, mark.whole_span.end)
+    text = rest.partition(";")[0].removesuffix("}")
+    begin = mark.whole_span.end + len(head) + 1 + len(text) - len(text.lstrip())
+    return text.strip(), Span(begin, begin + len(text.strip()))
 
 
 def marks_in(document: Document) -> tuple[Mark, ...]:

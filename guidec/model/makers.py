@@ -1,0 +1,225 @@
+"""A kind, a name and facts -> the typed thing."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from guidec.model.merge import Facts
+from guidec.model.types import (
+    Adhesive,
+    Amount,
+    Battery,
+    Clip,
+    Connector,
+    Fastening,
+    Kind,
+    Part,
+    Quantity,
+    Ref,
+    Reuse,
+    ScrewSet,
+    Solder,
+    Supply,
+    Thermal,
+    Thing,
+    Tool,
+)
+from guidec.source import Span
+from guidec.trade.classes import propose_class
+from guidec.trade.numbers import read_count
+from guidec.trade.tools import propose_grade, turned_drives
+from guidec.trade.units import find_quantities
+
+__all__ = ["Common", "make"]
+
+_LEADING = re.compile(r"(?P<count>\d+|[^\W\d_]+)\s*(?:[x×X](?!\w)\s*)?(?=\s|$|[,;x×X])")
+
+
+@dataclass(frozen=True, slots=True)
+class Common:
+    """What every thing has."""
+
+    id: str
+    name: str
+    span: Span
+    places: tuple[Span, ...]
+    draft: bool = False
+    language: str = "en"
+
+
+def make(kind: Kind, common: Common, facts: Facts) -> Thing:
+    """The thing of a kind, its defaults filled in and what can be proposed proposed."""
+    base = {
+        "id": common.id,
+        "name": common.name,
+        "span": common.span,
+        "places": common.places,
+        "kind": kind,
+        "details": facts.details,
+        "draft": common.draft,
+    }
+    return _MAKERS[kind](base, common, facts)
+
+
+def _get(facts: Facts, key: str, default: Any = None) -> Any:
+    return facts.keys[key].value if key in facts.keys else default
+
+
+def _one(facts: Facts, key: str) -> Ref | None:
+    refs = _get(facts, key, ())
+    return refs[0] if refs else None
+
+
+def _reuse(facts: Facts, default: Reuse, renew: bool) -> dict[str, Any]:
+    """How it comes through: as stated, else removable where a new one goes in, else the kind's own."""
+    stated = _get(facts, "reuse")
+    reuse = Reuse(stated) if stated else Reuse.REMOVABLE if renew else default
+    return {"reuse": reuse, "reuse_stated": stated is not None}
+
+
+def _part(base: Mapping[str, Any], common: Common, facts: Facts) -> Part:
+    stated = facts.keys.get("class")
+    cls = stated.value if stated else propose_class(common.name, common.language)
+    return Part(
+        **base,
+        qty=_get(facts, "qty", 1),
+        number=_get(facts, "number"),
+        cls=cls,
+        cls_proposed=cls is not None and stated is None,
+        cls_span=stated.span if stated else None,
+        material=_get(facts, "material"),
+        mass=_get(facts, "mass"),
+        under=_get(facts, "under", ()),
+        inside=_one(facts, "in"),
+        sold_with=_get(facts, "sold-with", ()),
+        source=_get(facts, "source"),
+        battery=_battery(facts) if cls == "battery" else None,
+    )
+
+
+def _battery(facts: Facts) -> Battery:
+    """Capacity and voltage from the details; energy as typed, else capacity x voltage (UN Model Regulations)."""
+    found: dict[str, Quantity] = {}
+    for quantity in find_quantities(facts.details, facts.details_span.start):
+        found.setdefault(quantity.dimension, quantity)
+    capacity, voltage, energy = (_value(found.get(what)) for what in ("charge", "voltage", "energy"))
+    if energy is None and capacity is not None and voltage is not None:
+        energy = round(capacity / 1000 * voltage, 6)
+    return Battery(capacity, voltage, energy)
+
+
+def _value(quantity: Quantity | None) -> float | None:
+    """A single value, the upper end of a range."""
+    return round(quantity.high, 9) if quantity else None
+
+
+def _screw(base: Mapping[str, Any], common: Common, facts: Facts) -> ScrewSet:
+    locked = _get(facts, "locked")
+    renew = bool(_get(facts, "renew", False))
+    return ScrewSet(
+        **base,
+        notation=facts.notation,
+        head=_get(facts, "head"),
+        colour=_get(facts, "colour"),
+        torque=_get(facts, "torque"),
+        grade=_get(facts, "grade"),
+        left_hand=_get(facts, "hand") == "left",
+        locked=None if locked is False else locked,
+        captive=bool(_get(facts, "captive", False)),
+        renew=renew,
+        holds=_get(facts, "holds", ()),
+        **_reuse(facts, Reuse.REUSABLE, renew),
+    )
+
+
+def _connector(base: Mapping[str, Any], common: Common, facts: Facts) -> Connector:
+    return Connector(
+        **base,
+        type=facts.details,
+        from_=_one(facts, "from"),
+        to=_one(facts, "to"),
+        qty=_get(facts, "qty", 1),
+        **_reuse(facts, Reuse.REUSABLE, False),
+    )
+
+
+def _fastening(
+    cls: type[Fastening], default: Reuse, renewed: bool, counted: bool
+) -> Callable[[Mapping[str, Any], Common, Facts], Fastening]:
+    """A maker for a plain fastening. `renewed`: a new one goes in unless said; `counted`: details may count."""
+
+    def maker(base: Mapping[str, Any], common: Common, facts: Facts) -> Fastening:
+        count, type_ = _count_and_type(facts.details) if counted else (None, facts.details)
+        renew = bool(_get(facts, "renew", renewed))
+        return cls(
+            **base,
+            type=type_,
+            count=count,
+            holds=_get(facts, "holds", ()),
+            renew=renew,
+            amount=_get(facts, "amount"),
+            **_reuse(facts, default, renew),
+        )
+
+    return maker
+
+
+def _count_and_type(details: str) -> tuple[int | None, str]:
+    """`6`, `6x plastic`, `four hooks` -> how many, and of what type."""
+    found = _LEADING.match(details)
+    count = read_count(found["count"]) if found else None
+    if found is None or count is None:
+        return None, details
+    return count, details[found.end() :].strip(" ,")
+
+
+def _tool(base: Mapping[str, Any], common: Common, facts: Facts) -> Tool:
+    drives = turned_drives(common.name, facts.details)
+    stated = _get(facts, "grade")
+    grade = stated or propose_grade(common.name, drives)
+    return Tool(
+        **base,
+        size=facts.details,
+        grade=grade,
+        grade_proposed=grade is not None and stated is None,
+        link=_get(facts, "link"),
+        drive=drives[0] if drives else None,
+    )
+
+
+def _supply(base: Mapping[str, Any], common: Common, facts: Facts) -> Supply:
+    strength, amount = _strength_and_amount(facts.details)
+    return Supply(**base, strength=strength, amount=amount, link=_get(facts, "link"))
+
+
+def _strength_and_amount(details: str) -> tuple[str, Amount | None]:
+    """`99 %, 2 ml` -> the strength or type, and the amount: what is measured out or counted."""
+    rest: list[str] = []
+    amount: Amount | None = None
+    for piece in filter(None, (part.strip() for part in re.split(r"[,;](?!\d)", details))):
+        found = next(
+            (one for one in find_quantities(piece) if one.dimension in ("volume", "mass", "length")), None
+        )
+        counted = _count_and_type(piece)[0] is not None and not find_quantities(piece)
+        if amount is None and (found or counted):
+            amount = Amount(piece, found)
+        else:
+            rest.append(piece)
+    return ", ".join(rest), amount
+
+
+_MAKERS: Mapping[Kind, Callable[[Mapping[str, Any], Common, Facts], Thing]] = {
+    Kind.PART: _part,
+    Kind.SCREW: _screw,
+    Kind.CONNECTOR: _connector,
+    Kind.ADHESIVE: _fastening(Adhesive, Reuse.REMOVABLE, renewed=True, counted=False),
+    Kind.THERMAL: _fastening(Thermal, Reuse.REMOVABLE, renewed=True, counted=False),
+    Kind.SOLDER: _fastening(Solder, Reuse.REMOVABLE, renewed=False, counted=True),
+    Kind.CLIP: _fastening(Clip, Reuse.REUSABLE, renewed=False, counted=True),
+    Kind.FASTENING: _fastening(Fastening, Reuse.UNKNOWN, renewed=False, counted=True),
+    Kind.TOOL: _tool,
+    Kind.SUPPLY: _supply,
+}

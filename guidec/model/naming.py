@@ -1,0 +1,68 @@
+"""What is said in a note -> which names are things, and which mark names which of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from guidec.model.said import Said, said_by
+from guidec.model.slugs import slug, unique
+from guidec.notes.kinds import THINGS
+from guidec.notes.syntax import Mark
+from guidec.trade.likeness import fold
+
+__all__ = ["Naming", "name_things"]
+
+
+@dataclass(frozen=True, slots=True)
+class Naming:
+    """`things`: folded name -> all that is said under it, in note order. `ids`: folded name -> id.
+
+    `strays`: marks without a kind that name nothing.
+    """
+
+    things: dict[str, list[Said]]
+    ids: dict[str, str]
+    strays: tuple[Mark, ...]
+
+
+def name_things(rows: Iterable[Said], marks: tuple[Mark, ...]) -> Naming:
+    """Sort marks by what they name.
+
+    A declared name wins over a reading as kind and name. What a mark declares is always shorter than the whole
+    of it, so wholes are looked up longest first, and each name is known before a mark could need it.
+    """
+    rows = tuple(rows)
+    declared = {fold(row.name) for row in rows}
+    wholes: dict[int, str] = {}
+    order = sorted(range(len(marks)), key=lambda place: -len(marks[place].whole))
+    for place in order:
+        mark = marks[place]
+        whole = fold(mark.whole)
+        if whole in declared:
+            wholes[place] = whole
+        elif mark.kind in THINGS and mark.name.strip():
+            declared.add(fold(mark.name))
+    things: dict[str, list[Said]] = {}
+    strays: list[Mark] = []
+    for row in rows:
+        things.setdefault(fold(row.name), []).append(row)
+    for place, mark in enumerate(marks):
+        if place in wholes:
+            things.setdefault(wholes[place], []).append(said_by(mark, whole=True))
+        elif mark.kind in THINGS and mark.name.strip():
+            things.setdefault(fold(mark.name), []).append(said_by(mark))
+        elif not mark.kind or mark.kind in THINGS:
+            strays.append(mark)
+    return Naming(things, _ids(things), tuple(strays))
+
+
+def _ids(things: dict[str, list[Said]]) -> dict[str, str]:
+    """An id for each name: its slug; where two names share one, the later gets `-2`."""
+    taken: dict[str, None] = {}
+    ids = {}
+    for folded, places in things.items():
+        kind = next((said.kind for said in places if said.kind), "thing")
+        ids[folded] = unique(slug(folded) or kind, taken)
+        taken[ids[folded]] = None
+    return ids

@@ -1,0 +1,103 @@
+"""Declared names -> those that are most likely a slip for another. Linear in the number of names."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from itertools import combinations
+
+from guidec.model.naming import Naming
+from guidec.model.said import Said
+from guidec.rules.finding import Finding
+from guidec.trade.likeness import distance
+from guidec.trade.load import data
+
+__all__ = ["near_misses"]
+
+_SHORTEST = 4
+_LONG = 9
+_MOST = 60
+"""No more names are compared that look alike in one way: past that, they differ on purpose."""
+
+
+def near_misses(naming: Naming) -> Iterator[Finding]:
+    """A warning for each name, used with a kind, that is a near miss of an earlier one."""
+    declared = {folded: next(said for said in places if said.kind) for folded, places in naming.things.items()}
+    place = {folded: number for number, folded in enumerate(declared)}
+    told: set[str] = set()
+    for one, other in _pairs(declared):
+        first, later = sorted((one, other), key=place.__getitem__)
+        if later not in told and _slip(first, later, naming):
+            told.add(later)
+            here, there = declared[later], declared[first]
+            yield Finding.at(
+                "M105",
+                here.name_span,
+                labels={"first": there.name_span},
+                suggest=(there.name,),
+                name=here.name,
+                other=there.name,
+            )
+
+
+def _pairs(names: Iterable[str]) -> Iterator[tuple[str, str]]:
+    """Pairs of names that may be near: they differ in one word, and that by little; or only in spaces."""
+    buckets: dict[tuple[object, ...], list[str]] = {}
+    for name in names:
+        words = name.replace("-", " ").split()
+        buckets.setdefault(("joined", "".join(words)), []).append(name)
+        for at, word in enumerate(words):
+            if len(word) >= _SHORTEST and word.isalpha():
+                rest = (*words[:at], None, *words[at + 1 :])
+                for variant in _variants(word):
+                    buckets.setdefault((rest, variant), []).append(name)
+    for alike in buckets.values():
+        if 1 < len(alike) <= _MOST:
+            yield from combinations(dict.fromkeys(alike), 2)
+
+
+def _variants(word: str) -> set[str]:
+    """A word and all it becomes when a letter is left out (two for a long one): near words share one."""
+    once = {word[:at] + word[at + 1 :] for at in range(len(word))}
+    twice = (
+        {short[:at] + short[at + 1 :] for short in once for at in range(len(short))}
+        if len(word) >= _LONG
+        else set()
+    )
+    return {word} | once | twice
+
+
+def _slip(first: str, later: str, naming: Naming) -> bool:
+    """Whether the later name is most likely meant to be the first."""
+    one, other = first.replace("-", " ").split(), later.replace("-", " ").split()
+    if "".join(one) == "".join(other):
+        return True
+    if len(one) != len(other):
+        return False
+    differing = [(a, b) for a, b in zip(one, other, strict=True) if a != b]
+    if len(differing) != 1:
+        return False
+    a, b = differing[0]
+    if _plural(a, b):
+        return _only_named(naming.things[later]) and _kind(first, naming) == _kind(later, naming)
+    if a in _words() and b in _words():
+        return False
+    limit = 2 if min(len(a), len(b)) >= _LONG else 1
+    return distance(a, b, limit) <= limit
+
+
+def _kind(name: str, naming: Naming) -> str:
+    return next(said.kind for said in naming.things[name] if said.kind)
+
+
+def _only_named(places: list[Said]) -> bool:
+    return all(said.bare for said in places)
+
+
+def _plural(one: str, other: str) -> bool:
+    short, long_ = sorted((one, other), key=len)
+    return long_ in (short + "s", short + "es", short + "n", short + "en", short + "e", short + "er")
+
+
+def _words() -> frozenset[str]:
+    """Words of the trade that stand near another and are meant (`belt` and `bolt`)."""
+    return frozenset(data("words_alike")["words"].split())
