@@ -1,0 +1,150 @@
+"""A guide and an action -> what kind of work it is, as far as the trade's rules and cautions ask.
+
+Everything here is read off one guide; orders and routes are not looked at.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from guidec.model.types import (
+    Action,
+    Adhesive,
+    Change,
+    Content,
+    Family,
+    Guide,
+    Hazard,
+    Lines,
+    Operation,
+    Part,
+    ScrewSet,
+    Supply,
+    Thing,
+)
+from guidec.trade.deeds import is_deed, speaks_of
+from guidec.trade.solvents import Solvent, says_dry, solvent
+
+__all__ = [
+    "acted_on",
+    "adhesives_undone",
+    "batteries",
+    "dries",
+    "hazards_of",
+    "heats",
+    "is_glass",
+    "is_lithium",
+    "levered_parts",
+    "removes",
+    "screw_sets_undone",
+    "solders",
+    "solvents_used",
+    "temperature_c",
+    "words_of",
+]
+
+
+def words_of(thing: Thing) -> str:
+    """A thing's name and details, to look for words in."""
+    return f"{thing.name} {thing.details}"
+
+
+def acted_on(guide: Guide, action: Action) -> Iterator[Thing]:
+    """The things an action changes or acts on, each once."""
+    ids = dict.fromkeys([effect.id for effect in action.effects] + [use.id for use in action.objects])
+    return (guide.things[one] for one in ids if one in guide.things)
+
+
+def removes(action: Action, thing: str) -> bool:
+    """Whether an action takes a part off."""
+    return any(effect.id == thing and effect.change is Change.OFF for effect in action.effects)
+
+
+def heats(guide: Guide, action: Action) -> bool:
+    """Whether something is heated: by its verb, a `heat` value, a hot tool in a softening, or soldering."""
+    language = guide.meta.language
+    if action.heats or is_deed(action.verb, "heat", language) or solders(guide, action):
+        return True
+    return action.family is Family.SOFTEN and any(
+        speaks_of(words_of(guide.things[use.id]), "hot_tools", language) for use in action.tools
+    )
+
+
+def solders(guide: Guide, action: Action) -> bool:
+    """Whether an action solders or desolders."""
+    return is_deed(action.verb, "solder", guide.meta.language)
+
+
+def temperature_c(action: Action) -> float | None:
+    """The highest temperature stated for an action, in °C; None where none can be read."""
+    found = [heat.temperature.high for heat in action.heats if heat.temperature]
+    return max(found) if found else None
+
+
+def solvents_used(guide: Guide, action: Action) -> Iterator[tuple[Supply, Solvent]]:
+    """The solvents among an action's supplies."""
+    for use in action.supplies:
+        thing = guide.things.get(use.id)
+        found = solvent(words_of(thing)) if isinstance(thing, Supply) else None
+        if found and isinstance(thing, Supply):
+            yield thing, found
+
+
+def dries(guide: Guide, action: Action) -> bool:
+    """Whether an action lets something dry."""
+    return is_deed(action.verb, "dry", guide.meta.language) or says_dry(action.text, guide.meta.language)
+
+
+def adhesives_undone(guide: Guide, action: Action) -> tuple[Adhesive, ...]:
+    """The adhesives that an action undoes."""
+    found = (guide.things.get(effect.id) for effect in action.effects)
+    return tuple(thing for thing in found if isinstance(thing, Adhesive))
+
+
+def batteries(guide: Guide) -> tuple[Part, ...]:
+    """The parts of class battery."""
+    return tuple(thing for thing in guide.things.values() if isinstance(thing, Part) and thing.cls == "battery")
+
+
+def is_lithium(guide: Guide, part: Part) -> bool:
+    """Whether a battery may be a lithium pouch or can, that a lever bends: all that do not say otherwise."""
+    return part.cls == "battery" and not speaks_of(words_of(part), "not_levered_cells", guide.meta.language)
+
+
+def levered_parts(guide: Guide, action: Action) -> Iterator[Part]:
+    """The parts that an action levers: what it acts on, else (`pry along the edge of …`) what its line names."""
+    if not is_deed(action.verb, "lever", guide.meta.language):
+        return
+    things = tuple(acted_on(guide, action)) or tuple(guide.things[use.id] for use in action.mentions)
+    yield from (thing for thing in things if isinstance(thing, Part))
+
+
+def is_glass(guide: Guide, part: Part) -> bool:
+    """Whether a part is a display, or a cover of glass."""
+    if part.cls == "display":
+        return True
+    words = f"{words_of(part)} {part.material or ''}"
+    return part.cls in ("cover", "other", None) and speaks_of(words, "glass", guide.meta.language)
+
+
+def hazards_of(operation: Operation) -> tuple[Hazard, ...]:
+    """All hazards that stand in an operation, wherever."""
+    found = dict.fromkeys([*operation.hazards, *_hazards_in(operation.content)])
+    return tuple(found)
+
+
+def _hazards_in(content: tuple[Content, ...]) -> Iterator[Hazard]:
+    for each in content:
+        if isinstance(each, Hazard):
+            yield each
+        elif isinstance(each, Lines):
+            for line in each.lines:
+                yield from _hazards_in(line.content)
+
+
+def screw_sets_undone(guide: Guide, action: Action) -> Iterator[ScrewSet]:
+    """The screw sets that an action undoes, in part or whole."""
+    for effect in action.effects:
+        thing = guide.things.get(effect.id)
+        if isinstance(thing, ScrewSet):
+            yield thing
