@@ -46,24 +46,28 @@ def line_actions(first: Inline, more: Iterable[Inline], place: LinePlace, contex
     time = Time(first.time.start, first.time.end, first.time.span) if first.time else None
     parts = [roles(clause, context.lexicon, context.acted_on) for clause in found] if context.lexicon else []
     actions = [
-        _action(clause, part, replace(place, number=place.number + at, optional=optional), time, context)
+        _action(clause, part, place, at, optional, time, context)
         for at, (clause, part) in enumerate(zip(found, parts, strict=True))
     ]
-    extra = [mark for inline in more for mark in inline.marks]
-    actions[-1] = _with_asides(actions[-1], asides(extra, context), extra, context)
+    extra = tuple(mark for inline in more for mark in inline.marks)
+    if extra:
+        actions[-1] = _with_more(actions[-1], extra, context)
     check_loose(tuple(zip(actions, parts, strict=True)), context)
     return tuple(actions)
 
 
-def _action(clause: Clause, part: Roles, place: LinePlace, time: Time | None, context: Context) -> Action:
+def _action(
+    clause: Clause, part: Roles, place: LinePlace, at: int, optional: bool, time: Time | None, context: Context
+) -> Action:
+    """The action of the clause that is number `at` of its line."""
     family = Family(clause.sense.family)
-    said = asides(clause.marks, context)
+    marks = clause.marks
+    said = asides(marks, context)
     verb = Word(context.source.slice(clause.verb_span), clause.verb_span)
-    objects = [(taken.mark, context.declared.resolved[taken.mark.span]) for taken in part.objects]
-    mentions = [mark for mark in (*part.governed, *part.loose) if mark.span in context.declared.resolved]
+    resolved = context.declared.resolved
     context.shares.update({taken.mark.span: taken.share for taken in part.objects if taken.share is not None})
-    action = Action(
-        id=f"{place.operation}/{place.number}",
+    return Action(
+        id=f"{place.operation}/{place.number + at}",
         operation=place.operation,
         span=clause.span,
         line_span=place.span,
@@ -71,31 +75,38 @@ def _action(clause: Clause, part: Roles, place: LinePlace, time: Time | None, co
         verb_span=clause.verb_span,
         family=family,
         text=sentence((verb, *clause.pieces), context.source, context.printed),
-        objects=tuple(Use(thing, mark.span) for mark, thing in objects),
-        mentions=_uses(mentions, context),
-        tools=_of_kind(clause.marks, "tool", context),
-        supplies=_of_kind(clause.marks, "supply", context),
-        effects=_effects(family, part, said, clause, context),
-        optional=place.optional,
+        objects=tuple(Use(resolved[taken.mark.span], taken.mark.span) for taken in part.objects),
+        mentions=tuple(Use(resolved[mark.span], mark.span) for mark in (*part.governed, *part.loose)),
+        tools=_of_kind(marks, "tool", context),
+        supplies=_of_kind(marks, "supply", context),
+        effects=_effects(family, part, said, marks, clause.sense.verb, context),
+        heats=said.heats,
+        waits=said.waits,
+        measures=said.measures,
+        torques=said.torques,
+        risks=said.risks,
+        refits=said.refits,
+        optional=optional,
         partly=said.partly,
-        step=not place.optional and not _never_needed(family, clause, said),
+        step=not optional and not _never_needed(family, said),
         free=place.free,
-        turn=_turned_to(family, clause, context),
-        draft=any(mark.draft for mark in clause.marks),
+        turn=_turned_to(family, marks, context),
+        draft=any(mark.draft for mark in marks),
         time=time,
     )
-    return _with_asides(action, said, (), context)
 
 
-def _turned_to(family: Family, clause: Clause, context: Context) -> str | None:
+def _turned_to(family: Family, marks: Iterable[Mark], context: Context) -> str | None:
     """The side that a turn's `{side …}` says is up then."""
-    side = next((mark for mark in clause.marks if mark.kind == "side"), None)
-    return fold(rest_of(side, context.source)[0]) if side is not None and family is Family.TURN else None
+    if family is not Family.TURN:
+        return None
+    side = next((mark for mark in marks if mark.kind == "side"), None)
+    return fold(rest_of(side, context.source)[0]) if side is not None else None
 
 
-def _with_asides(action: Action, said: Asides, extra: Iterable[Mark], context: Context) -> Action:
-    """The action with what is said of it besides; `extra` are marks of further paragraphs of its line."""
-    extra = tuple(extra)
+def _with_more(action: Action, marks: tuple[Mark, ...], context: Context) -> Action:
+    """The action with what further paragraphs of its line say of it."""
+    said = asides(marks, context)
     return replace(
         action,
         heats=action.heats + said.heats,
@@ -104,19 +115,15 @@ def _with_asides(action: Action, said: Asides, extra: Iterable[Mark], context: C
         torques=action.torques + said.torques,
         risks=action.risks + said.risks,
         refits=action.refits + said.refits,
-        tools=action.tools + _of_kind(extra, "tool", context),
-        supplies=action.supplies + _of_kind(extra, "supply", context),
+        tools=action.tools + _of_kind(marks, "tool", context),
+        supplies=action.supplies + _of_kind(marks, "supply", context),
         partly=action.partly or said.partly,
     )
 
 
-def _never_needed(family: Family, clause: Clause, said: Asides) -> bool:
+def _never_needed(family: Family, said: Asides) -> bool:
     """Looks and plain checks; a check with a measured value is needed."""
     return family is Family.LOOK or (family is Family.CHECK and not said.measures)
-
-
-def _uses(marks: Iterable[Mark], context: Context) -> tuple[Use, ...]:
-    return tuple(Use(context.declared.resolved[mark.span], mark.span) for mark in marks)
 
 
 def _of_kind(marks: Iterable[Mark], kind: str, context: Context) -> tuple[Use, ...]:
@@ -125,14 +132,16 @@ def _of_kind(marks: Iterable[Mark], kind: str, context: Context) -> tuple[Use, .
     return tuple(Use(thing, mark.span) for thing, mark in found.items())
 
 
-def _effects(family: Family, part: Roles, said: Asides, clause: Clause, context: Context) -> tuple[Effect, ...]:
+def _effects(
+    family: Family, part: Roles, said: Asides, all_marks: Iterable[Mark], verb: str, context: Context
+) -> tuple[Effect, ...]:
     """What the action changes: decided by the object's kind."""
     marks = [taken.mark for taken in part.objects]
     if family is Family.SOFTEN:
-        marks = [mark for mark in clause.marks if context.kind(mark) == "adhesive"]
+        marks = [mark for mark in all_marks if context.kind(mark) == "adhesive"]
     effects = []
     for mark in marks:
-        change = _change(family, clause.sense.verb, context.kind(mark), partly=said.partly)
+        change = _change(family, verb, context.kind(mark), partly=said.partly)
         if change is not None:
             effects.append(Effect(context.declared.resolved[mark.span], change, mark.span))
     return tuple(effects)

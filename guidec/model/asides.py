@@ -27,9 +27,15 @@ class Asides:
     partly: bool
 
 
+_NOTHING = Asides((), (), (), (), (), (), partly=False)
+_SAID = frozenset((*ABOUT, *VALUES))
+
+
 def asides(marks: Iterable[Mark], context: Context) -> Asides:
     """Sort the asides among `marks`. A value that could not be read was reported before and is left out."""
-    marks = tuple(marks)
+    marks = [mark for mark in marks if mark.kind in _SAID]
+    if not marks:
+        return _NOTHING
     values = [context.values[mark.span] for mark in marks if mark.span in context.values]
     return Asides(
         heats=tuple(value for value in values if isinstance(value, Heat)),

@@ -50,10 +50,15 @@ def with_counts(
     for operation in operations:
         for own in operation.actions:
             action = actions[own]
+            if not action.effects:
+                done[own] = action
+                continue
             effects = tuple(_counted(effect, operation, taken, producers, context) for effect in action.effects)
-            counts = {effect.span: effect.count for effect in effects}
-            objects = tuple(replace(use, count=counts.get(use.span)) for use in action.objects)
-            done[own] = replace(action, effects=effects, objects=objects) if action.effects else action
+            counts = {effect.span: effect.count for effect in effects if effect.count is not None}
+            if counts:
+                objects = tuple(replace(use, count=counts.get(use.span)) for use in action.objects)
+                action = replace(action, effects=effects, objects=objects)
+            done[own] = action
     return done
 
 
@@ -67,16 +72,20 @@ def _counted(
     """An effect with its count; `taken` grows: thing -> operation -> how many so far."""
     total = count_of(context.declared.things[effect.id])
     share = context.shares.get(effect.span)
-    family = producers.families.of(operation.id)
-    before = sum(
-        count
-        for other, count in taken[effect.id].items()
-        if other == operation.id or (other not in family and producers.families.root[other] == other)
-    )
-    count = _number(share, total, before)
+    count = _number(share, total, _before(taken[effect.id], operation, producers)) if share else None
     if effect.change in _TAKES and (count or total) is not None:
         taken[effect.id][operation.id] += count if count is not None else total or 0
-    return replace(effect, count=count)
+    return replace(effect, count=count) if count is not None else effect
+
+
+def _before(taken: Mapping[str, int], operation: Operation, producers: Producers) -> int:
+    """How many of a set are out when an operation comes to it: by itself, and by what is no way to the same."""
+    family = producers.families.of(operation.id)
+    return sum(
+        count
+        for other, count in taken.items()
+        if other == operation.id or (other not in family and producers.families.root[other] == other)
+    )
 
 
 def _number(share: Share | None, total: int | None, before: int) -> int | None:
