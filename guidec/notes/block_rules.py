@@ -9,22 +9,76 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from markdown_it import MarkdownIt
-from markdown_it.rules_block import StateBlock, heading, lheading, paragraph, table
+from markdown_it.rules_block import (
+    StateBlock,
+    blockquote,
+    fence,
+    heading,
+    hr,
+    html_block,
+    lheading,
+    list_block,
+    paragraph,
+    reference,
+    table,
+)
 
 from guidec.notes.chart import Chart
 
 __all__ = ["use"]
 
 Rule = Callable[[StateBlock, int, int, bool], bool]
-_ENDS_PARAGRAPH = ["paragraph", "reference", "blockquote"]
+_IN_ALL = ["paragraph", "reference", "blockquote", "list"]
+_IN_MOST = ["paragraph", "reference", "blockquote"]
+_LOOK_AHEAD = 8
 
 
 def use(md: MarkdownIt) -> None:
-    """Put the charting rules in the place of the plain ones."""
-    md.block.ruler.at("paragraph", _charted(paragraph, 0))
-    md.block.ruler.at("lheading", _charted(lheading, 1))
-    md.block.ruler.at("heading", _heading, {"alt": _ENDS_PARAGRAPH})
-    md.block.ruler.at("table", _table, {"alt": ["paragraph", "reference"]})
+    """Put the charting rules in the place of the plain ones; the others are asked only where they may apply."""
+    rules: dict[str, tuple[Rule, list[str]]] = {
+        "table": (_table, ["paragraph", "reference"]),
+        "fence": (_begins("`~", fence), _IN_ALL),
+        "blockquote": (_begins(">", blockquote), _IN_ALL),
+        "hr": (_begins("*-_", hr), _IN_ALL),
+        "list": (_begins("*-+0123456789", list_block), _IN_MOST),
+        "reference": (_begins("[", reference), []),
+        "html_block": (_begins("<", html_block), _IN_MOST),
+        "heading": (_begins("#", _heading), _IN_MOST),
+        "lheading": (_may_be_underlined(_charted(lheading, 1)), []),
+        "paragraph": (_charted(paragraph, 0), []),
+    }
+    for name, (rule, ends) in rules.items():
+        md.block.ruler.at(name, rule, {"alt": ends})
+
+
+def _begins(characters: str, rule: Rule) -> Rule:
+    """A rule that is asked only where a line's text begins with one of some characters."""
+
+    def run(state: StateBlock, start: int, end: int, silent: bool) -> bool:
+        at = state.bMarks[start] + state.tShift[start]
+        if at >= state.eMarks[start] or state.src[at] not in characters:
+            return False
+        return rule(state, start, end, silent)
+
+    return run
+
+
+def _may_be_underlined(rule: Rule) -> Rule:
+    """A rule for setext headings that is asked only where one of the next lines may be an underline."""
+
+    def run(state: StateBlock, start: int, end: int, silent: bool) -> bool:
+        for line in range(start + 1, min(end, start + _LOOK_AHEAD)):
+            at = state.bMarks[line] + state.tShift[line]
+            if at >= state.eMarks[line]:
+                return False
+            if state.src[at] in "-=":
+                break
+        else:
+            if end <= start + _LOOK_AHEAD:
+                return False
+        return rule(state, start, end, silent)
+
+    return run
 
 
 def _charted(rule: Rule, below: int) -> Rule:
@@ -45,12 +99,18 @@ def _chart(state: StateBlock, content: str, first: int, last: int) -> Chart:
     ends = state.eMarks
     if last - first == 1 or "\n" not in content:
         first = _first_text(state, first, last)
-        return Chart([0], [_text_end(state, first) - len(content)])
+        return Chart([0], [_text_end(state, first) - len(content) + _offset(state)])
     lines = content.split("\n")
     if len(lines) != last - first:
         first = _first_text(state, first, last)
     final = first + len(lines) - 1
-    return Chart.of_lines(lines, [*ends[first:final], _text_end(state, final)])
+    return Chart.of_lines(lines, [*ends[first:final], _text_end(state, final)], _offset(state))
+
+
+def _offset(state: StateBlock) -> int:
+    """Where the text starts in its source."""
+    offset: int = state.env.get("offset", 0)
+    return offset
 
 
 def _first_text(state: StateBlock, first: int, last: int) -> int:
@@ -84,12 +144,14 @@ def _heading(state: StateBlock, start: int, end: int, silent: bool) -> bool:
         token = state.tokens[-2]
         after = _text_start(state, start) + len(state.tokens[-3].markup)
         found = state.src.find(token.content, after) if token.content else after
-        token.meta["chart"] = Chart([0], [found])
+        token.meta["chart"] = Chart([0], [found + _offset(state)])
     return True
 
 
 def _table(state: StateBlock, start: int, end: int, silent: bool) -> bool:
     """A table: each row is cut into cells once more, with offsets."""
+    if start + 2 > end or state.isEmpty(start + 1) or state.src[_text_start(state, start + 1)] not in "|-:":
+        return False
     known = len(state.tokens)
     if not table(state, start, end, silent):
         return False
@@ -98,7 +160,7 @@ def _table(state: StateBlock, start: int, end: int, silent: bool) -> bool:
         column = 0
         for token in state.tokens[known:]:
             if token.type == "tr_open" and token.map:
-                row = _cells(state.src, *_row_bounds(state, token.map[0]))
+                row = _cells(state.src, *_row_bounds(state, token.map[0]), _offset(state))
                 column = 0
             elif token.type == "inline" and token.map:
                 token.meta["chart"] = row[column][1] if column < len(row) else _row_end(state, token.map[0])
@@ -114,10 +176,10 @@ def _row_bounds(state: StateBlock, line: int) -> tuple[int, int]:
 
 
 def _row_end(state: StateBlock, line: int) -> Chart:
-    return Chart([0], [_text_end(state, line)])
+    return Chart([0], [_text_end(state, line) + _offset(state)])
 
 
-def _cells(text: str, start: int, end: int) -> list[tuple[str, Chart]]:
+def _cells(text: str, start: int, end: int, offset: int) -> list[tuple[str, Chart]]:
     """The cells of the row from `start` to `end`: text as kept, and its chart. As markdown-it splits rows."""
     cells: list[tuple[str, Chart]] = []
     kept: list[tuple[int, int]] = []
@@ -128,10 +190,10 @@ def _cells(text: str, start: int, end: int) -> list[tuple[str, Chart]]:
                 kept.append((last, at - 1))
                 last = at
             else:
-                cells.append(_cell(text, [*kept, (last, at)]))
+                cells.append(_cell(text, [*kept, (last, at)], offset))
                 kept, last = [], at + 1
         escaped = text[at] == "\\"
-    cells.append(_cell(text, [*kept, (last, end)]))
+    cells.append(_cell(text, [*kept, (last, end)], offset))
     if cells and not cells[0][0]:
         cells.pop(0)
     if cells and not cells[-1][0]:
@@ -139,14 +201,14 @@ def _cells(text: str, start: int, end: int) -> list[tuple[str, Chart]]:
     return cells
 
 
-def _cell(text: str, kept: list[tuple[int, int]]) -> tuple[str, Chart]:
+def _cell(text: str, kept: list[tuple[int, int]], offset: int) -> tuple[str, Chart]:
     """A cell of the stretches `kept` of the source, trimmed only in its chart."""
     whole = "".join(text[start:end] for start, end in kept)
     lead = len(whole) - len(whole.lstrip(_SPACE))
     starts, shifts, at = [], [], 0
     for start, end in kept:
         starts.append(max(at - lead, 0))
-        shifts.append(start - (at - lead))
+        shifts.append(start - (at - lead) + offset)
         at += end - start
     keep = next((k for k in range(len(starts) - 1, 0, -1) if starts[k] == 0), 0)
     return whole, Chart(starts[keep:], shifts[keep:])

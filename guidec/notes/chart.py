@@ -13,6 +13,8 @@ from guidec.source import Span
 
 __all__ = ["Chart"]
 
+_new = tuple.__new__  # called for every word: a named tuple's own constructor takes twice as long
+
 
 class Chart:
     """A map that goes up by stretches: from `starts[k]` on, a position p stands at `p + shifts[k]`."""
@@ -25,18 +27,14 @@ class Chart:
         self._only = shifts[0] if len(shifts) == 1 else None
 
     @classmethod
-    def of_lines(cls, lines: Sequence[str], ends: Sequence[int]) -> Chart:
-        """The chart of a text that is `lines` joined by line ends; line k ends at offset `ends[k]`."""
+    def of_lines(cls, lines: Sequence[str], ends: Sequence[int], offset: int) -> Chart:
+        """The chart of a text that is `lines` joined by line ends; line k ends at `ends[k] + offset`."""
         starts, shifts, at = [], [], 0
         for line, end in zip(lines, ends, strict=True):
             starts.append(at)
             at += len(line) + 1
-            shifts.append(end - at + 1)
+            shifts.append(end - at + 1 + offset)
         return cls(starts, shifts)
-
-    def moved(self, offset: int) -> Chart:
-        """The chart of the same text in a source that has `offset` more characters before it."""
-        return Chart(self._starts, [shift + offset for shift in self._shifts])
 
     def at(self, position: int) -> int:
         """The offset of a position."""
@@ -50,7 +48,8 @@ class Chart:
 
     def span(self, start: int, end: int) -> Span:
         """The span of a range of positions: from its first to the end of its last character."""
-        if self._only is not None:
-            return Span(start + self._only, end + self._only)
+        shift = self._only
+        if shift is not None:
+            return _new(Span, (start + shift, end + shift))
         first = self.at(start)
         return Span(first, self.at(end - 1) + 1 if end > start else first)

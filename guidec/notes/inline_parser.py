@@ -43,7 +43,7 @@ class InlineParser(ParserInline):
                 found = self.stop(src, pos, end)
                 state.pos = found.start() if found else end
                 state.append_pending(src[pos : state.pos])
-                self.trace.add(Met.TEXT, pos, state.pos)
+                self.trace.events.append((Met.TEXT, self.trace.base + pos, self.trace.base + state.pos, None))
                 continue
             if state.level < deepest:
                 for rule in here:
@@ -88,12 +88,10 @@ class InlineParser(ParserInline):
             state.level -= 1
 
     def parse(self, src: str, md: MarkdownIt, env: EnvType, tokens: list[Token]) -> list[Token]:
-        """The tokens of a text; what only emphasis and escapes need is done only where there are any."""
+        """The tokens of a text; what only emphasis needs is done only where there is any."""
         state = StateInline(src, md, env, tokens)
-        first = len(self.trace.events)
         self.tokenize(state)
-        met = {event[0] for event in self.trace.events[first:]}
-        if Met.DELIMITERS in met:
+        if self.trace.emphasis:
             for rule in self.ruler2.getRules(""):
                 rule(state)
         return state.tokens

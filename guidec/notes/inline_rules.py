@@ -90,6 +90,7 @@ def _delimiters(trace: Trace) -> Rule:
         start = state.pos
         if not emphasis.tokenize(state, silent):
             return False
+        trace.emphasis = True
         trace.add(Met.DELIMITERS, start, state.pos, state.tokens[start - state.pos :])
         return True
 

@@ -36,7 +36,7 @@ class InlineReader:
             self.findings.extend(taken.findings)
             if taken.cuts:
                 _cut(token.children or [], taken.cuts)
-        shown = self._extras(events, content, chart, cell) if len(events) > 1 or (events and events[0][0]) else ()
+        shown = self._extras(events, content, chart, cell) if token.meta["odd"] else ()
         return Inline(
             chart.span(0, len(content)), pieces(events, content, chart), tuple(token.children or ()), shown, time
         )

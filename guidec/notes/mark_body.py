@@ -21,18 +21,19 @@ Range = tuple[int, int]
 _ESCAPE = r"\\([!-/:-@\[-`{-~])|\\(\n)"
 _ENTITY = r"&(?:#(?:[xX][0-9a-fA-F]{1,6}|[0-9]{1,7})|[A-Za-z][A-Za-z0-9]{1,31});"
 _HIDDEN = re.compile(f"{_ESCAPE}|{_ENTITY}")
+_UNTIDY = re.compile(r"[\\&]|\s\s|[^\S ]")
 
 
 class Body:
     """A range of a block's text. `masked` has blanks for what looks like a separator and is plain."""
 
-    __slots__ = ("chart", "escaped", "masked", "text")
+    __slots__ = ("_tidy", "chart", "masked", "text")
 
     def __init__(self, text: str, chart: Chart, start: int, end: int, inner: tuple[Range, ...] = ()) -> None:
         self.text = self.masked = text
         self.chart = chart
-        self.escaped = text.find("\\", start, end) >= 0 or text.find("&", start, end) >= 0
-        if self.escaped:
+        self._tidy = not _UNTIDY.search(text, start, end)
+        if not self._tidy:
             self.masked = text[:start] + _HIDDEN.sub(_blank, text[start:end]) + text[end:]
         for first, last in inner:
             self.masked = self.masked[:first] + "\0" * (last - first) + self.masked[last:]
@@ -53,9 +54,7 @@ class Body:
     def words(self, start: int, end: int) -> str:
         """The wording of a range."""
         typed = self.text[start:end]
-        if self.escaped:
-            typed = _HIDDEN.sub(_shown, typed)
-        return " ".join(typed.split())
+        return typed if self._tidy else " ".join(_HIDDEN.sub(_shown, typed).split())
 
     def span(self, start: int, end: int) -> Span:
         """The place of a range in the source."""

@@ -1,9 +1,10 @@
 """A Markdown parser that knows marks: text -> markdown-it's tokens, with places.
 
-`parser()` is CommonMark with tables. Its inline tokens carry `meta["chart"]` (see `guidec.notes.chart`) and
-`meta["events"]` (see `guidec.notes.trace`); a mark is a token of type `mark` with its `Mark` in `meta["mark"]`.
-`env["findings"]` collects what is wrong with marks. `env["source"]` and `env["offset"]` say which source the text
-is of, and where it starts in it; without them the text is its own source.
+`parser()` is CommonMark with tables. A mark is a token of type `mark` with its `Mark` in `meta["mark"]`. Tokens of
+type `inline` carry `meta["chart"]` (see `guidec.notes.chart`), `meta["events"]` (see `guidec.notes.trace`) and
+`meta["odd"]` (the events hold more than words and marks). `env["findings"]` collects what is wrong with marks.
+`env["source"]` and `env["offset"]` say which source the text is of and where it starts in it; without them the
+text is its own source.
 """
 
 from __future__ import annotations
@@ -74,17 +75,17 @@ def _inline(trace: Trace) -> Callable[[StateCore], None]:
             trace.take()
             token.children = []
             state.md.inline.parse(token.content, state.md, env, token.children)
-            _finish(token, trace, reader, env.get("offset", 0))
+            _finish(token, trace, reader)
         env.setdefault("findings", []).extend(reader.findings)
 
     return inline
 
 
-def _finish(token: Token, trace: Trace, reader: MarkReader, offset: int) -> None:
+def _finish(token: Token, trace: Trace, reader: MarkReader) -> None:
     """Give a block's tokens their marks, now that places can be told."""
     meta = token.meta
-    chart = meta.get("chart") or Chart([0], [0])
-    meta["chart"] = chart = chart.moved(offset) if offset else chart
+    chart = meta.get("chart") or meta.setdefault("chart", Chart([0], [0]))
+    meta["odd"] = trace.odd
     meta["events"] = events = trace.take()
     for met, _, _, mark in events:
         if met is Met.MARK:

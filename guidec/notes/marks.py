@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from guidec.notes import kinds, pins
-from guidec.notes.braces import Extent
+from guidec.notes.braces import Extent, Fault
 from guidec.notes.chart import Chart
 from guidec.notes.keys import keys
-from guidec.notes.mark_body import Body
-from guidec.notes.syntax import Mark
+from guidec.notes.mark_body import Body, Range
+from guidec.notes.syntax import Key, Mark
 from guidec.rules.finding import Finding
 from guidec.source import Source
 
@@ -25,13 +26,14 @@ _DRAFT = re.compile(r"\s*\?\s*")
 _split_kind = lru_cache(4096)(kinds.split_kind)
 
 
-class _Head(NamedTuple):
-    """What is known of a mark before it is read as its kind is: the fields they share, the rest of its text."""
+class _Said(NamedTuple):
+    """What a mark says beside its kind."""
 
-    fields: dict[str, Any]
-    body: Body
-    start: int
-    end: int
+    name: Range
+    details: Range
+    keys: tuple[Key, ...] = ()
+    points: tuple[tuple[float, float], ...] = ()
+    findings: tuple[Finding, ...] = ()
 
 
 class MarkReader:
@@ -45,94 +47,58 @@ class MarkReader:
 
     def read(self, text: str, chart: Chart, found: Extent) -> Mark:
         """The mark of `found` in a block's `text`."""
-        start, end = found.start + 1, found.end - 1
-        draft = _DRAFT.match(text, start, end)
-        if draft:
-            start = draft.end()
-        body = Body(text, chart, start, end, found.inner)
+        opened, closed, _, within, faults = found
+        start, end, draft = opened + 1, closed - 1, False
+        if text[start] in " \t\n?":
+            question = _DRAFT.match(text, start, end)
+            draft, start = (True, question.end()) if question else (False, start)
+        body = Body(text, chart, start, end, within)
         start, end = body.trim(start, end)
         cut = _SEPARATOR.search(body.masked, start, end)
         first, last = body.trim(start, cut.start() if cut else end)
-        whole = body.words(first, last)
-        kind, length, name = _split_kind(text[first:last])
+        whole, whole_span = body.words(first, last), chart.span(first, last)
+        kind, length, after = _split_kind(text[first:last])
         if not kind and cut and cut[0] == ":" and whole.casefold() in _OPENS:
-            kind, length, name = whole.casefold(), last - first, cut.end() - first
-        span = body.span(found.start, found.end)
-        fields = {
-            "span": span,
-            "kind": kind,
-            "kind_span": body.span(first, first + length),
-            "draft": draft is not None,
-            "inner": self._inner(text, chart, found) if found.inner or found.faults else (),
-            "whole": whole,
-            "whole_span": body.span(first, last),
-            "text": self.source.text[span.start : span.end],
-        }
-        read = _READERS.get(kind, MarkReader._thing)
-        return read(self, _Head(fields, body, *body.trim(first + name, end)))
+            kind, length, after = whole.casefold(), last - first, cut.end() - first
+        name, details, keys, points, wrong = _READERS.get(kind, _thing)(body, *body.trim(first + after, end))
+        span = chart.span(opened, closed)
+        inner = self._inner(text, chart, within, faults) if within or faults else ()
+        mark = Mark(
+            span,
+            kind,
+            chart.span(first, first + length),
+            body.words(*name),
+            chart.span(*name),
+            body.words(*details),
+            chart.span(*details),
+            keys,
+            draft,
+            inner,
+            points,
+            whole,
+            whole_span,
+            self.source.text[span.start : span.end],
+        )
+        if wrong:
+            self.findings.extend(wrong)
+        if cut and not kind:
+            self._named(mark)
+        return self._at_risk(mark) if inner and kind == "risk" else mark
 
-    def _inner(self, text: str, chart: Chart, found: Extent) -> tuple[Mark, ...]:
+    def _inner(
+        self, text: str, chart: Chart, within: tuple[Range, ...], faults: tuple[Fault, ...]
+    ) -> tuple[Mark, ...]:
         """The marks inside a mark."""
-        for why, start, end in found.faults:
+        for why, start, end in faults:
             place = chart.span(start, end)
             typed = self.source.slice(place)
             self.findings.append(Finding.at("N107" if why == "deep" else "N101", place, mark=typed))
-        return tuple(self.read(text, chart, Extent(start, end, end)) for start, end in found.inner)
+        return tuple(self.read(text, chart, Extent(start, end, end)) for start, end in within)
 
-    def _text(self, head: _Head) -> Mark:
-        """A kind that takes a text."""
-        words, span = head.body.words(head.start, head.end), head.body.span(head.start, head.end)
-        return Mark(name=words, name_span=span, details=words, details_span=span, **head.fields)
-
-    def _risk(self, head: _Head) -> Mark:
-        """`risk THING: TEXT`; the thing may be a mark itself."""
-        fields, body, start, end = head
-        cut = body.find(":", start, end)
-        thing = body.trim(start, cut if cut >= 0 else end)
-        text = body.trim(cut + 1, end) if cut >= 0 else (end, end)
-        span = body.span(*thing)
-        name = next((inner.name for inner in fields["inner"] if inner.span == span), body.words(*thing))
-        return Mark(name=name, name_span=span, details=body.words(*text), details_span=body.span(*text), **fields)
-
-    def _pin(self, head: _Head) -> Mark:
-        """`pin X,Y X,Y …: THING`."""
-        points, where, thing, wrong = pins.read(head.body, head.start, head.end)
-        self.findings.extend(wrong)
-        body = head.body
-        return Mark(
-            name=body.words(*thing),
-            name_span=body.span(*thing),
-            details=body.words(*where),
-            details_span=body.span(*where),
-            points=points,
-            **head.fields,
-        )
-
-    def _thing(self, head: _Head) -> Mark:
-        """`kind name: details; key=value`, also without a kind."""
-        fields, body, start, end = head
-        cut = _SEPARATOR.search(body.masked, start, end)
-        if cut is None:
-            return Mark(name=body.words(start, end), name_span=body.span(start, end), **fields)
-        name = body.trim(start, cut.start())
-        details, at = (cut.start(), cut.start()), cut.start()
-        if cut[0] == ":":
-            semicolon = body.find(";", cut.end(), end)
-            at = semicolon if semicolon >= 0 else end
-            details = body.trim(cut.end(), at)
-        read, wrong = keys(body, at + 1, end) if at < end else ((), ())
-        self.findings.extend(wrong)
-        mark = Mark(
-            name=body.words(*name),
-            name_span=body.span(*name),
-            details=body.words(*details),
-            details_span=body.span(*details),
-            keys=read,
-            **fields,
-        )
-        if not mark.kind:
-            self._named(mark)
-        return mark
+    def _at_risk(self, mark: Mark) -> Mark:
+        """A risk whose thing is a mark itself has that mark's name."""
+        name = next((inner.name for inner in mark.inner if inner.span == mark.name_span), mark.name)
+        return replace(mark, name=name)
 
     def _named(self, mark: Mark) -> None:
         """Details or keys need a name to belong to."""
@@ -143,8 +109,44 @@ class MarkReader:
             self.findings.append(Finding.at("N109", mark.span, variant="nothing", mark=mark.text))
 
 
-_READERS: dict[str, Callable[[MarkReader, _Head], Mark]] = {
-    **dict.fromkeys(_TEXTS, MarkReader._text),
-    "risk": MarkReader._risk,
-    "pin": MarkReader._pin,
+def _text(body: Body, start: int, end: int) -> _Said:
+    """A kind that takes a text."""
+    return _Said((start, end), (start, end))
+
+
+def _risk(body: Body, start: int, end: int) -> _Said:
+    """`risk THING: TEXT`."""
+    cut = body.find(":", start, end)
+    if cut < 0:
+        return _Said((start, end), (end, end))
+    return _Said(body.trim(start, cut), body.trim(cut + 1, end))
+
+
+def _pin(body: Body, start: int, end: int) -> _Said:
+    """`pin X,Y X,Y …: THING`."""
+    pinned = pins.read(body, start, end)
+    return _Said(pinned.thing, pinned.where, (), pinned.points, pinned.findings)
+
+
+def _thing(body: Body, start: int, end: int) -> _Said:
+    """`kind name: details; key=value`, also without a kind."""
+    cut = _SEPARATOR.search(body.masked, start, end)
+    if cut is None:
+        return _Said((start, end), (end, end))
+    at = cut.start()
+    name, details = body.trim(start, at), (at, at)
+    if cut[0] == ":":
+        semicolon = body.find(";", at, end)
+        at = semicolon if semicolon >= 0 else end
+        details = body.trim(cut.end(), at)
+    if at >= end:
+        return _Said(name, details)
+    read, wrong = keys(body, at + 1, end)
+    return _Said(name, details, read, (), wrong)
+
+
+_READERS: dict[str, Callable[[Body, int, int], _Said]] = {
+    **dict.fromkeys(_TEXTS, _text),
+    "risk": _risk,
+    "pin": _pin,
 }

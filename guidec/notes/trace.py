@@ -32,20 +32,27 @@ Event = tuple[Met, int, int, Any]
 
 
 class Trace:
-    """The events of the block that is being read, and where a nested text (alt) starts in it."""
+    """The events of the block that is being read, and where a nested text (alt) starts in it.
 
-    __slots__ = ("base", "events", "refused")
+    `emphasis`: it holds delimiters. `odd`: it holds more than text, code and marks.
+    """
+
+    __slots__ = ("base", "emphasis", "events", "odd", "refused")
 
     def __init__(self) -> None:
         self.base = 0
+        self.emphasis = self.odd = False
         self.events: list[Event] = []
         self.refused: list[str] = []
 
     def add(self, met: Met, start: int, end: int, what: Any = None) -> None:
         """Write down what was met between two positions of the text that is being read."""
         self.events.append((met, self.base + start, self.base + end, what))
+        if met > Met.MARK:
+            self.odd = True
 
     def take(self) -> list[Event]:
         """The events of the block that was read; the next block starts anew."""
         events, self.events, self.base = self.events, [], 0
+        self.emphasis = self.odd = False
         return events

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 
 from guidec.notes.chart import Chart
@@ -12,6 +13,7 @@ from guidec.source import Span
 
 __all__ = ["pieces", "words"]
 
+_new = tuple.__new__  # called for every word: a named tuple's own constructor takes twice as long
 _IN = r"[^\s!-/:-@\[-`{-~…„“”‚‘’«»‹›–—·¿¡、。，；：？！（）「」]"
 _WORD = re.compile(rf"{_IN}+(?:(?:[-'’‐‑./&_+]|(?<=\d)[,:](?=\d)){_IN}+)*|\S")
 """A word: hyphens, apostrophes and points inside it belong to it. Any other mark of punctuation stands alone."""
@@ -50,27 +52,37 @@ def _add(run: Sequence[Event], content: str, chart: Chart, out: list[Piece]) -> 
         return
     _, start, end, _ = run[0]
     shift = chart.shift(start)
-    for found in _WORD.finditer(content, start, end):
-        first, last = found.span()
-        out.append(Word(found[0], Span(first + shift, last + shift)))
+    out += [
+        _new(Word, (found[0], _new(Span, (found.start() + shift, found.end() + shift)), False))
+        for found in _WORD.finditer(content, start, end)
+    ]
 
 
 def _joined(run: Sequence[Event], content: str, chart: Chart, out: list[Piece]) -> None:
     """Words that may go on from one event into the next: `don\\'t`, `un**screw**`."""
     text: list[str] = []
-    places: list[tuple[int, int]] = []
-    for met, first, last, what in run:
-        if met is Met.INSTEAD:
-            shown = what
-            places.extend([(first, last)] * len(shown))
-        elif met is Met.DELIMITERS and any(token.type != "text" for token in what):
+    starts: list[int] = []
+    events: list[Event] = []
+    length = 0
+    for event in run:
+        met, first, last, what = event
+        if met is Met.DELIMITERS and any(token.type != "text" for token in what):
             continue
-        else:
-            shown = content[first:last]
-            places.extend((at, at + 1) for at in range(first, last))
-        text.append(shown)
+        text.append(what if met is Met.INSTEAD else content[first:last])
+        starts.append(length)
+        events.append(event)
+        length += len(text[-1])
     for word, start, end in words("".join(text)):
-        out.append(Word(word, chart.span(places[start][0], places[end - 1][1])))
+        here = bisect_right(starts, start) - 1
+        there = bisect_right(starts, end - 1, here) - 1
+        last = _place(events[there], end - 1 - starts[there])[1]
+        out.append(Word(word, chart.span(_place(events[here], start - starts[here])[0], last)))
+
+
+def _place(event: Event, within: int) -> tuple[int, int]:
+    """Where a character of an event stands; one that an escape or entity stands for, all of that."""
+    met, first, last, _ = event
+    return (first, last) if met is Met.INSTEAD else (first + within, first + within + 1)
 
 
 def _code(event: Event, content: str, chart: Chart, out: list[Piece]) -> None:
