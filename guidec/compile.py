@@ -99,8 +99,17 @@ def build(bundle: Bundle, options: Options | None = None) -> Built:
         return Built(checked, "", {}, checked.findings)
     from guidec.make import make  # here, not above: a check does without everything that sets pages
 
-    files, found = make(checked.model, checked.findings, clean=checked.clean, options=options)
-    return Built(checked, checked.model.guide.meta.slug, files, (*checked.findings, *found))
+    known = checked.model
+    files, found = make(
+        known.guide,
+        known.graph,
+        known.pictures,
+        checked.findings,
+        clean=checked.clean,
+        print_=options.pdf,
+        said=options.said,
+    )
+    return Built(checked, known.guide.meta.slug, files, (*checked.findings, *found))
 
 
 def write(built: Built, out: Path) -> Path:

@@ -26,6 +26,7 @@ WITHOUT_A_NOTE = {
     "N004": "a file of many megabytes",
     "N007": "a folder in a picture's place",
     "N008": "a trouble of the output folder",
+    "N009": "a system without Pango",
 }
 """Rules that no note can raise by its text alone; `tests/edge` and `tests/cli` raise them."""
 

@@ -1,0 +1,120 @@
+"""A checked note -> all its outputs as named bytes. The list of outputs is here.
+
+Everything heavy is imported from here on, and nothing of it before: a check does without.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from urllib.parse import quote
+
+from markupsafe import Markup
+
+from guidec.edge import pictures
+from guidec.model.types import Content, Guide, Line, Lines, Shown
+from guidec.outputs import html, pdf, photo
+from guidec.plan import Graph
+from guidec.rules.finding import Finding
+from guidec.source import Span
+
+__all__ = ["OUTPUTS", "Material", "Output", "make"]
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """What outputs are made of. `photos`: the pictures to publish, by their path as typed in the note."""
+
+    guide: Guide
+    graph: Graph
+    findings: tuple[Finding, ...]
+    clean: bool
+    photos: Mapping[str, photo.Published]
+
+    def picture(self, shown: Shown) -> Markup:
+        """The element for a picture; its words alone where there is no file to show."""
+        found = self.photos.get(shown.path)
+        if found is None:
+            return Markup("<em>{alt}</em>").format(alt=shown.alt or shown.path)
+        tag = '<img src="{src}" alt="{alt}" width="{width}" height="{height}" loading="lazy" decoding="async">'
+        src = quote(f"pictures/{found.name}")
+        return Markup(tag).format(src=src, alt=shown.alt, width=found.width, height=found.height)
+
+    @property
+    def files(self) -> dict[str, bytes]:
+        """The pictures by the address that `picture` gives them."""
+        return {f"pictures/{one.name}": one.data for one in self.photos.values()}
+
+
+@dataclass(frozen=True, slots=True)
+class Output:
+    """One file: its name and the function that makes it."""
+
+    name: str
+    make: Callable[[Material], bytes]
+
+
+OUTPUTS: tuple[Output, ...] = (
+    Output("index.html", lambda given: html.page(given.guide, clean=given.clean, picture=given.picture)),
+)
+
+
+def make(
+    guide: Guide,
+    graph: Graph,
+    files: Mapping[str, Path],
+    findings: tuple[Finding, ...],
+    *,
+    clean: bool,
+    print_: bool,
+    said: Callable[[str], None],
+) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
+    """The outputs of a note. `files`: its pictures by their path as typed; `print_`: whether to set the PDF."""
+    said("pictures")
+    photos, troubles = _photos(guide, files)
+    given = Material(guide, graph, findings, clean and not troubles, photos)
+    made = dict(given.files)
+    for output in OUTPUTS:
+        said(output.name)
+        made[output.name] = output.make(given)
+    if print_:
+        said("guide.pdf")
+        try:
+            made["guide.pdf"] = _printed(given)
+        except pdf.CannotPrintError as error:
+            troubles = (*troubles, Finding.at("N009", Span(0, 0), reason=str(error)))
+    return made, troubles
+
+
+def _printed(given: Material) -> bytes:
+    return pdf.sheet(given.guide, clean=given.clean, picture=given.picture, files=given.files)
+
+
+def _photos(guide: Guide, files: Mapping[str, Path]) -> tuple[dict[str, photo.Published], tuple[Finding, ...]]:
+    photos: dict[str, photo.Published] = {}
+    troubles: list[Finding] = []
+    for shown in _shown(guide):
+        if shown.path not in files or shown.path in photos:
+            continue
+        try:
+            photos[shown.path] = photo.publish(pictures.read(files[shown.path]))
+        except (photo.UnreadableError, OSError) as error:
+            reason = (error.strerror or "it is gone").lower() if isinstance(error, OSError) else str(error)
+            troubles.append(Finding.at("N007", shown.path_span, path=shown.path, reason=reason))
+    return photos, tuple(troubles)
+
+
+def _shown(guide: Guide) -> list[Shown]:
+    contents = [*guide.intro, *(content for operation in guide.operations for content in operation.content)]
+    return [shown for content in contents for shown in _within(content)]
+
+
+def _within(content: Content | Line) -> list[Shown]:
+    if isinstance(content, Shown):
+        return [content]
+    if isinstance(content, Lines):
+        return [shown for line in content.lines for shown in _within(line)]
+    if isinstance(content, Line):
+        return [shown for inner in content.content for shown in _within(inner)]
+    return []
