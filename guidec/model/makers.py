@@ -103,7 +103,7 @@ def _part(base: Mapping[str, Any], common: Common, facts: Facts) -> Part:
 def _battery(facts: Facts) -> Battery:
     """Capacity and voltage from the details; energy as typed, else capacity x voltage (UN Model Regulations)."""
     found: dict[str, Quantity] = {}
-    for quantity in find_quantities(facts.details, facts.details_span.start):
+    for quantity in find_quantities(facts.raw, facts.details_span.start):
         found.setdefault(quantity.dimension, quantity)
     capacity, voltage, energy = (_value(found.get(what)) for what in ("charge", "voltage", "energy"))
     if energy is None and capacity is not None and voltage is not None:
@@ -191,22 +191,22 @@ def _tool(base: Mapping[str, Any], common: Common, facts: Facts) -> Tool:
 
 
 def _supply(base: Mapping[str, Any], common: Common, facts: Facts) -> Supply:
-    strength, amount = _strength_and_amount(facts.details)
+    strength, amount = _strength_and_amount(facts.raw, facts.details_span.start)
     return Supply(**base, strength=strength, amount=amount, link=_get(facts, "link"))
 
 
-def _strength_and_amount(details: str) -> tuple[str, Amount | None]:
+def _strength_and_amount(details: str, offset: int) -> tuple[str, Amount | None]:
     """`99 %, 2 ml` -> the strength or type, and the amount: what is measured out or counted."""
     rest: list[str] = []
     amount: Amount | None = None
-    for piece in filter(None, (part.strip() for part in re.split(r"[,;](?!\d)", details))):
-        found = next(
-            (one for one in find_quantities(piece) if one.dimension in ("volume", "mass", "length")), None
-        )
-        counted = _count_and_type(piece)[0] is not None and not find_quantities(piece)
-        if amount is None and (found or counted):
-            amount = Amount(piece, found)
-        else:
+    for found in re.finditer(r"(?:[^,;]|[,;](?=\d))+", details):
+        piece = " ".join(found[0].split())
+        quantities = find_quantities(found[0], offset + found.start())
+        measured = next((one for one in quantities if one.dimension in ("volume", "mass", "length")), None)
+        counted = not quantities and _count_and_type(piece)[0] is not None
+        if amount is None and (measured or counted):
+            amount = Amount(piece, measured)
+        elif piece:
             rest.append(piece)
     return ", ".join(rest), amount
 

@@ -20,9 +20,13 @@ __all__ = ["Facts", "merge"]
 
 @dataclass(slots=True)
 class Facts:
-    """What a thing is: its details as text, a screw set's read apart, and its keys."""
+    """What a thing is: its details as text, a screw set's read apart, and its keys.
+
+    `raw`: the details character for character as they stand at `details_span`.
+    """
 
     details: str = ""
+    raw: str = ""
     details_span: Span = Span(0, 0)
     notation: FastenerNotation | None = None
     keys: dict[str, Value] = field(default_factory=dict)
@@ -69,7 +73,7 @@ def _details(facts: Facts, name: str, kind: str, said: Said) -> list[Finding]:
     if kind == "screw":
         return _notation(facts, name, said)
     if not facts.details:
-        facts.details, facts.details_span = said.details, said.details_span
+        facts.details, facts.details_span, facts.raw = said.details, said.details_span, said.raw
         return []
     together = _together(facts.details, said.details)
     if together is None:
@@ -77,7 +81,9 @@ def _details(facts: Facts, name: str, kind: str, said: Said) -> list[Finding]:
         return [
             Finding.at("M103", said.details_span, labels=labels, name=name, **_both(facts.details, said.details))
         ]
-    facts.details = together
+    facts.details = facts.raw = together
+    if together == said.details:
+        facts.details_span, facts.raw = said.details_span, said.raw
     return []
 
 
@@ -117,8 +123,8 @@ def _wordy(text: str) -> bool:
 
 
 def _notation(facts: Facts, name: str, said: Said) -> list[Finding]:
-    new = read_notation(said.details, said.details_span.start)
-    findings = list(faults(said.details, said.details_span.start, new))
+    new = read_notation(said.raw, said.details_span.start)
+    findings = list(faults(said.raw, said.details_span.start, new))
     old = facts.notation
     if old is None:
         facts.notation, facts.details, facts.details_span = new, said.details, said.details_span

@@ -15,6 +15,7 @@ __all__ = ["near_misses"]
 
 _SHORTEST = 4
 _LONG = 9
+_SOME = 1000
 _MOST = 60
 """No more names are compared that look alike in one way: past that, they differ on purpose."""
 
@@ -41,29 +42,41 @@ def near_misses(naming: Naming) -> Iterator[Finding]:
 
 def _pairs(names: Iterable[str]) -> Iterator[tuple[str, str]]:
     """Pairs of names that may be near: they differ in one word, and that by little; or only in spaces."""
-    buckets: dict[tuple[object, ...], list[str]] = {}
+    joined: dict[str, list[str]] = {}
+    alike: dict[tuple[str | None, ...], list[tuple[str, str]]] = {}
     for name in names:
         words = name.replace("-", " ").split()
-        buckets.setdefault(("joined", "".join(words)), []).append(name)
+        joined.setdefault("".join(words), []).append(name)
         for at, word in enumerate(words):
             if len(word) >= _SHORTEST and word.isalpha():
-                rest = (*words[:at], None, *words[at + 1 :])
-                for variant in _variants(word):
-                    buckets.setdefault((rest, variant), []).append(name)
+                alike.setdefault((*words[:at], None, *words[at + 1 :]), []).append((word, name))
+    for same in joined.values():
+        yield from combinations(same[:_MOST], 2)
+    for group in alike.values():
+        if len(group) > 1:
+            yield from _near_words(group)
+
+
+def _near_words(group: list[tuple[str, str]]) -> Iterator[tuple[str, str]]:
+    """Pairs of names among some that differ in one word: near words become one when letters are left out."""
+    twice = len(group) <= _SOME
+    buckets: dict[str, list[str]] = {}
+    for word, name in group:
+        for variant in _variants(word, twice):
+            buckets.setdefault(variant, []).append(name)
     for alike in buckets.values():
         if 1 < len(alike) <= _MOST:
             yield from combinations(dict.fromkeys(alike), 2)
 
 
-def _variants(word: str) -> set[str]:
-    """A word and all it becomes when a letter is left out (two for a long one): near words share one."""
-    once = {word[:at] + word[at + 1 :] for at in range(len(word))}
-    twice = (
-        {short[:at] + short[at + 1 :] for short in once for at in range(len(short))}
-        if len(word) >= _LONG
-        else set()
-    )
-    return {word} | once | twice
+def _variants(word: str, twice: bool) -> set[str]:
+    """A word and all it becomes when one letter is left out, or two of a long one."""
+    found = {word} | {word[:at] + word[at + 1 :] for at in range(len(word))}
+    if twice and len(word) >= _LONG:
+        found |= {
+            short[:at] + short[at + 1 :] for short in found for at in range(len(short)) if len(short) < len(word)
+        }
+    return found
 
 
 def _slip(first: str, later: str, naming: Naming) -> bool:

@@ -15,6 +15,9 @@ from guidec.trade.likeness import fold, nearest
 __all__ = ["Names"]
 
 _FEW = 400
+_SEARCHES = 400
+"""For so many unknown names the nearest ones are looked for; a note with more has another trouble."""
+
 _WALL = frozenset({"wall"})
 
 
@@ -28,7 +31,7 @@ class Names:
     ids: Mapping[str, str]
     spelled: Mapping[str, str]
     broken: frozenset[str] = frozenset()
-    _near: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    _near: dict[str, tuple[str, ...]] = field(default_factory=dict, repr=False)
 
     def find(self, name: str) -> str | None:
         """The id of the thing of that name (case and white space fold), or None."""
@@ -37,9 +40,9 @@ class Names:
     def nearest(self, name: str, n: int = 4) -> tuple[str, ...]:
         """Up to `n` declared names that were most likely meant, nearest first."""
         folded = fold(name)
-        if folded not in self._near:
+        if folded not in self._near and len(self._near) < _SEARCHES:
             self._near[folded] = self._search(folded)
-        return self._near[folded][:n]
+        return self._near.get(folded, ())[:n]
 
     def _search(self, folded: str) -> tuple[str, ...]:
         pool = self.spelled
@@ -79,13 +82,14 @@ class Names:
 
     def _pieces(self, typed: str, span: Span) -> list[tuple[str, Span]]:
         if self.find(typed) is not None:
-            return [(typed.strip(), _tight(typed, span.start))]
+            return [(typed.strip(), span)]
         found: list[tuple[str, Span]] = []
         at = 0
         for part in typed.split(","):
             found += self._joined(part, span.start + at) if part.strip() else []
             at += len(part) + 1
-        return found
+        exact = len(typed) == span.end - span.start
+        return found if exact else [(name, span) for name, _ in found]
 
     def _joined(self, part: str, start: int) -> list[tuple[str, Span]]:
         """One entry of a list, or two joined by "and" where each is a name and the whole is none."""

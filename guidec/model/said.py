@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
@@ -33,6 +34,9 @@ _TABLES = {
 }
 
 
+_UNTIDY = re.compile(r"\n[ \t>]*|\\(?=[!-/:-@\[-`{-~])")
+
+
 @dataclass(frozen=True, slots=True)
 class Said:
     """One place that names a thing. `kind` is empty where it only refers; `mark` is None for the front matter."""
@@ -48,9 +52,21 @@ class Said:
     mark: Mark | None = None
 
     @property
+    def raw(self) -> str:
+        """The details as typed, character for character, so that offsets in them hold."""
+        return self.details if self.mark is None else raw_text(self.mark, self.details_span)
+
+    @property
     def bare(self) -> bool:
         """Whether it says nothing but the name."""
         return not self.details and not self.keys
+
+
+def raw_text(mark: Mark, span: Span) -> str:
+    """The typed text of a range of a mark; line ends with what a quote or list puts after them, and the
+    backslash before a plain character, are blanks."""
+    text = mark.text[span.start - mark.span.start : span.end - mark.span.start]
+    return _UNTIDY.sub(lambda found: " " * len(found[0]), text) if "\n" in text or "\\" in text else text
 
 
 def said_by(mark: Mark, whole: bool = False) -> Said:

@@ -65,21 +65,22 @@ def _meant(word: str) -> tuple[str, ...]:
 def stray(mark: Mark, names: Names) -> Iterator[Finding]:
     """What to say of a mark that has no kind and names nothing that is declared."""
     word, rest = _split(mark)
+    if _told(mark, word, rest):
+        return
     if not word:
         yield Finding.at("M106", mark.span, variant="empty")
     elif not rest and fold(word) in (*THINGS, *VALUES, "refit", "risk", "after", "also", "side", "pin"):
-        yield _nameless(mark, fold(word))
+        yield Finding.at("M106", mark.span, variant="" if fold(word) in THINGS else "value", kind=fold(word))
     elif (mark.details or mark.keys) and not names.excused(mark.name):
         yield _unknown_kind(mark, word, rest)
     elif not names.excused(mark.name):
         yield _unknown_name(mark, word, rest, names)
 
 
-def _nameless(mark: Mark, kind: str) -> Finding:
-    details = " ".join(mark.details.split())
-    suggest = [f"{{{kind} {details}}}"] if details else []
-    variant = "" if kind in THINGS else "value"
-    return Finding.at("M106", mark.span, variant=variant, kind=kind, suggest=suggest)
+def _told(mark: Mark, word: str, rest: str) -> bool:
+    """Whether the reader has reported the mark: a kind word or nothing at all, and a colon or semicolon."""
+    tail = mark.text[mark.whole_span.end - mark.span.start :].lstrip()
+    return tail[:1] in (":", ";") and (not word or (not rest and fold(word) in THINGS))
 
 
 def _unknown_kind(mark: Mark, word: str, rest: str) -> Finding:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from guidec.model.circles import circular
 from guidec.model.drivers import add_drivers, driver_of
 from guidec.model.makers import Common, make
 from guidec.model.merge import merge
@@ -76,6 +77,7 @@ def declare(document: Document) -> tuple[Declared, tuple[Finding, ...]]:
     findings += _risks(marks, resolved, names)
     values = _values(marks, resolved, findings)
     findings += [Finding.at("D101", mark.span, mark=mark.text) for mark in marks if mark.draft]
+    findings += circular(things)
     drivers = add_drivers(things)
     declared = Declared(things, naming.ids, resolved, values, drivers, names)
     return declared, tuple(sorted(findings, key=lambda finding: finding.span))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from guidec.model.quantities import fault, missing, read_one
+from guidec.model.said import raw_text
 from guidec.model.types import Heat, Measure, Quantity, Wait
 from guidec.notes.syntax import Mark
 from guidec.rules.finding import Finding
@@ -23,22 +24,12 @@ def read_value(mark: Mark) -> _Read:
     A value that cannot be read is kept with its text and None for its quantities; a `torque` then gives None.
     """
     text, span = body(mark)
-    keys = tuple(
-        Finding.at("M110", key.name_span, variant="value", key=key.name, kind=mark.kind) for key in mark.keys
-    )
-    value, findings = _READERS[mark.kind](mark, text, span)
-    return value, (*findings, *keys)
+    return _READERS[mark.kind](mark, text, span)
 
 
 def body(mark: Mark) -> tuple[str, Span]:
-    """All that a mark says after its kind word, and where; its keys left out."""
-    start = mark.kind_span.end - mark.span.start
-    end = len(mark.text) - mark.text.endswith("}")
-    if mark.keys:
-        end = mark.text.rfind(";", start, mark.keys[0].name_span.start - mark.span.start)
-    text = mark.text[start:end]
-    begin = mark.span.start + start + len(text) - len(text.lstrip())
-    return text.strip(), Span(begin, begin + len(text.strip()))
+    """All that a value mark says, and where: as typed, so that offsets hold, but line ends as blanks."""
+    return raw_text(mark, mark.name_span), mark.name_span
 
 
 def _heat(mark: Mark, text: str, span: Span) -> _Read:
