@@ -1,7 +1,7 @@
 """A guide -> its bench sheet as PDF/UA-1: tagged, with bookmarks, running heads and page numbers.
 
-The bytes depend on the guide and the fonts alone: no clock, an identifier made from the content, no picture or font
-but those handed over. Source Sans Pro comes with a dependency; where that is missing the system's fonts serve.
+The bytes depend on the guide and the fonts alone: no clock, an identifier made from the content, no file but those
+handed over. Source Sans Pro comes with a dependency; where that is missing the fonts of the system serve.
 """
 
 from __future__ import annotations
@@ -88,7 +88,7 @@ def style(values: Sheet, sections: tuple[Section, ...], paper: str) -> str:
     page = says("page-of", page="\1", pages="\2")
     parts = [_quoted(part) for part in page.replace("\1", "\0\1\0").replace("\2", "\0\2\0").split("\0") if part]
     counters = {_quoted("\1"): "counter(page)", _quoted("\2"): "counter(pages)"}
-    facts = dict(values.facts)
+    facts = {label: value for _, label, value in values.facts}
     foot = " · ".join(f"{label} {facts[label]}" for label in (says("revision"), says("date")) if label in facts)
     own = Template(file("paper.css")).substitute(
         size=SIZES[paper],
@@ -105,10 +105,10 @@ def style(values: Sheet, sections: tuple[Section, ...], paper: str) -> str:
 
 _UNCLEAN = (
     "@top-center { content: $words; font: 700 9pt/1.2 var(--sans); text-transform: uppercase; "
-    "letter-spacing: .06em; border: 1.5pt solid #000; padding: 1mm 3mm; margin-bottom: 8mm; vertical-align: middle }"
+    "letter-spacing: .06em; border: 1.5pt solid #000; padding: 1mm 3mm; margin-bottom: 8mm }"
 )
 _FACE = Template(
-    '@font-face { font-family: "Sheet Sans"; src: url(guide:/fonts/$file); '
+    '@font-face { font-family: "Sheet Sans"; src: url(file:///sheet/fonts/$file); '
     "font-weight: $weight; font-style: $style }"
 )
 

@@ -15,7 +15,7 @@ from weasyprint.urls import URLFetcher, URLFetcherResponse  # type: ignore[impor
 
 __all__ = ["system_fonts", "write"]
 
-ROOT = "guide:/"
+ROOT = "file:///sheet/"
 """Where the names of files start, so that a relative one has a full address."""
 
 

@@ -19,6 +19,7 @@ from guidec.outputs.viewlists import Lists, lists
 from guidec.outputs.viewstrip import StripView, strip_view
 from guidec.outputs.words import Words, words
 
+ROW, LONG = 4, 22
 __all__ = ["OperationView", "Sheet", "sheet"]
 
 
@@ -41,7 +42,7 @@ class OperationView:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A whole guide as a bench sheet. `facts`: label and value of each cell of the title block."""
+    """A whole guide as a bench sheet. `facts`: class, label and value of each cell of the title block."""
 
     title: str
     slug: str
@@ -50,7 +51,7 @@ class Sheet:
     words: Words
     clean: bool
     paper: bool
-    facts: tuple[tuple[str, Markup], ...]
+    facts: tuple[tuple[str, str, Markup], ...]
     author: str
     intro: tuple[Content, ...]
     hazards: tuple[HazardView, ...]
@@ -104,7 +105,7 @@ def _numbered(picture: Callable[[Shown], Markup]) -> Draw:
     return draw
 
 
-def _facts(guide: Guide, says: Words) -> tuple[tuple[str, Markup], ...]:
+def _facts(guide: Guide, says: Words) -> tuple[tuple[str, str, Markup], ...]:
     """The cells of the title block, those the note states, and how much there is to do."""
     meta, subject = guide.meta, guide.meta.subject
     maker = " ".join(part for part in (subject.maker, subject.model, subject.variant) if part)
@@ -127,7 +128,21 @@ def _facts(guide: Guide, says: Words) -> tuple[tuple[str, Markup], ...]:
         "identifiers": says.between.join(f"{name} {value}" for name, value in dict(subject.identifiers).items()),
         "extent": says.between.join(extent),
     }
-    return tuple((says(key), Markup.escape(value)) for key, value in cells.items() if value)
+    return _in_rows([(says(key), Markup.escape(value)) for key, value in cells.items() if value])
+
+
+def _in_rows(cells: list[tuple[str, Markup]]) -> tuple[tuple[str, str, Markup], ...]:
+    """Cells with their width in quarters of a row: a long value takes two, and a row's last cell what is left."""
+    made: list[tuple[str, str, Markup]] = []
+    left = ROW
+    for at, (label, value) in enumerate(cells):
+        width = 2 if len(value) > LONG else 1
+        follows = 2 if at + 1 < len(cells) and len(cells[at + 1][1]) > LONG else 1
+        if left - width < follows or at + 1 == len(cells):
+            width = left
+        made.append((f"w{width}", label, value))
+        left = left - width or ROW
+    return tuple(made)
 
 
 def _recording(guide: Guide, says: Words) -> str | None:

@@ -129,7 +129,7 @@ def _tools(pen: Pen, places: Mapping[str, tuple[int, ...]]) -> Table:
         for tool in _of(pen, Tool)
         if isinstance(tool, Tool)
     ]
-    return _table(pen, "tools", "tools size grade operations", rows)
+    return _table(pen, "tools", "name size grade operations", rows)
 
 
 def _supplies(pen: Pen, places: Mapping[str, tuple[int, ...]]) -> Table:
@@ -153,7 +153,7 @@ def _supplies(pen: Pen, places: Mapping[str, tuple[int, ...]]) -> Table:
                 _links(pen, places[thing.id]),
             )
         )
-    return _table(pen, "supplies", "supplies strength amount remarks operations", rows)
+    return _table(pen, "supplies", "name strength amount remarks operations", rows)
 
 
 def _numbers(guide: Guide, changes: Iterable[Change]) -> Mapping[str, tuple[int, ...]]:

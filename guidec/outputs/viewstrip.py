@@ -14,28 +14,19 @@ from guidec.outputs.strip import Gone, Strip
 from guidec.outputs.viewlines import stamp
 from guidec.outputs.words import Words
 
-__all__ = ["Cell", "StripView", "strip_view"]
+__all__ = ["StripView", "strip_view"]
 
 SHOWN = 9
 """How many of the parts that are off a strip names; those before are only counted."""
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
-    """One cell: `name` for its class, its label, its value; `wide` where it takes a line of its own."""
-
-    name: str
-    label: str
-    value: Markup
-    wide: bool = False
-
-
-@dataclass(frozen=True, slots=True)
 class StripView:
-    """The cells of a strip, and the few words of it that the running head repeats."""
+    """The cells of a strip (class, label, value; `wide` in the class of one that takes a line of its own), and the
+    few words of it that the running head repeats."""
 
     label: str
-    cells: tuple[Cell, ...]
+    cells: tuple[tuple[str, str, Markup], ...]
     run: str
 
 
@@ -43,17 +34,17 @@ def strip_view(pen: Pen, operation: Operation, strip: Strip) -> StripView:
     """The strip of an operation. Cells that the note gives no word for are left out."""
     says = pen.words
     cells = [
-        ("time", _time(strip), False),
-        ("side", _side(says, strip), False),
-        ("in-hand", _list(pen.thing(name) for name in strip.tools) or Markup.escape(says("bare-hands")), False),
-        ("screws-here", _screws(pen, strip), False),
-        *((("after-also" if item.also else "after"), _after(pen, item), True) for item in operation.after),
-        ("off-by-now", _off(pen, strip), True),
-        ("open-by-now", _list(_gone(pen, item) for item in strip.open), True),
+        ("time", _time(strip), ""),
+        ("side", _side(says, strip), ""),
+        ("in-hand", _list(pen.thing(name) for name in strip.tools) or Markup.escape(says("bare-hands")), ""),
+        ("screws-here", _screws(pen, strip), ""),
+        *((("after-also" if item.also else "after"), _after(pen, item), " wide") for item in operation.after),
+        ("off-by-now", _off(pen, strip), " wide"),
+        ("open-by-now", _list(_gone(pen, item) for item in strip.open), " wide"),
     ]
     return StripView(
         label=says("strip", number=operation.number),
-        cells=tuple(Cell(name, says(name), value, wide) for name, value, wide in cells if value),
+        cells=tuple((name + wide, says(name), value) for name, value, wide in cells if value),
         run=_side(says, strip).striptags(),
     )
 

@@ -17,7 +17,7 @@
     const done = boxes.filter((box) => box.checked).map((box) => box.value);
     for (const box of boxes) box.closest(".line").classList.toggle("ticked", box.checked);
     bar.querySelector("output").textContent =
-      bar.dataset.words.replace("\u0001", done.length).replace("\u0002", boxes.length);
+      bar.dataset.words.replace("{1}", done.length).replace("{2}", boxes.length);
     return done;
   };
   const kept = new Set(read());

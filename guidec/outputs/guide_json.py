@@ -1,0 +1,108 @@
+"""A guide -> `guide.json`: the whole model, each fact with the place in the note that it comes from.
+
+The form is described by `schema/guide.schema.json`. The same guide gives the same bytes; each item of the long
+lists stands on a line of its own, so that two revisions compare line by line.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from guidec.model.types import Guide, Operation
+from guidec.notes.syntax import Located
+from guidec.outputs.jsonable import Encoder
+from guidec.plan.cautions import Placed
+
+__all__ = ["FORMAT", "VERSION", "as_data", "dumped", "encode"]
+
+FORMAT = "guidec guide"
+VERSION = 1
+_META = frozenset({"front"})
+
+
+def encode(guide: Guide, cautions: Sequence[Placed] = (), *, clean: bool = True) -> bytes:
+    """The bytes of `guide.json`. `cautions`: those that the compiler adds; `clean`: whether the note has no error."""
+    return dumped(as_data(guide, cautions, clean=clean))
+
+
+def as_data(guide: Guide, cautions: Sequence[Placed] = (), *, clean: bool = True) -> dict[str, Any]:
+    """The guide as plain data, as the schema describes it."""
+    encoder = Encoder(guide)
+    return {
+        "format": FORMAT,
+        "version": VERSION,
+        "clean": clean,
+        "note": {"name": guide.source.name, "lines": len(guide.source.line_starts)},
+        "meta": _meta(encoder, guide),
+        "things": [encoder(thing) for thing in guide.things.values()],
+        "operations": [_operation(encoder, operation) for operation in guide.operations],
+        "actions": [encoder(action) for action in guide.actions.values()],
+        "isolating": list(guide.isolating),
+        "hazards": encoder(guide.hazards),
+        "cautions": [encoder.fields(caution) for caution in cautions],
+        "intro": encoder(guide.intro),
+        "marks": _marks(encoder, guide),
+    }
+
+
+def dumped(data: Mapping[str, Any]) -> bytes:
+    """An object as JSON: a line for each key, and for each item of a list of objects."""
+    plain = json.JSONEncoder(ensure_ascii=False, allow_nan=False, separators=(", ", ": ")).encode
+    lines = []
+    for key, value in data.items():
+        if isinstance(value, list) and value and isinstance(value[0], dict):
+            items = ",\n  ".join(plain(item) for item in value)
+            lines.append(f" {plain(key)}: [\n  {items}\n ]")
+        else:
+            lines.append(f" {plain(key)}: {plain(value)}")
+    return ("{\n" + ",\n".join(lines) + "\n}\n").encode("utf-8", "backslashreplace")
+
+
+def _meta(encoder: Encoder, guide: Guide) -> dict[str, Any]:
+    data = encoder.fields(guide.meta, without=_META)
+    data["subject"]["identifiers"] = {str(key): str(one) for key, one in dict(guide.meta.subject.identifiers).items()}
+    data["quiet"] = dict(guide.meta.quiet)
+    data["scoring"] = _json_safe(dict(guide.meta.scoring))
+    front = guide.meta.front
+    data["front_matter"] = _json_safe(front.plain())
+    data["front_matter_places"] = list(_front_places(encoder, front, ""))
+    return data
+
+
+def _json_safe(value: Any) -> Any:
+    """Front matter as JSON can hold it: keys as text, a value that JSON has not as it prints."""
+    if isinstance(value, Mapping):
+        return {str(key): _json_safe(one) for key, one in value.items()}
+    if isinstance(value, list | tuple):
+        return [_json_safe(one) for one in value]
+    if isinstance(value, float) and (value != value or value in (float("inf"), float("-inf"))):
+        return str(value)
+    return value if value is None or isinstance(value, bool | int | float | str) else str(value)
+
+
+def _front_places(encoder: Encoder, located: Located, pointer: str) -> Iterator[dict[str, Any]]:
+    """The place of each key and item of the front matter, by its JSON pointer (RFC 6901)."""
+    if isinstance(located.value, Mapping):
+        for key, entry in located.value.items():
+            inner = f"{pointer}/{str(key).replace('~', '~0').replace('/', '~1')}"
+            key_place, place = encoder.place(entry.key_span), encoder.place(entry.value.span)
+            yield {"pointer": inner, "key_place": key_place, "place": place}
+            yield from _front_places(encoder, entry.value, inner)
+    elif isinstance(located.value, tuple):
+        for at, item in enumerate(located.value):
+            yield {"pointer": f"{pointer}/{at}", "key_place": None, "place": encoder.place(item.span)}
+            yield from _front_places(encoder, item, f"{pointer}/{at}")
+
+
+def _operation(encoder: Encoder, operation: Operation) -> dict[str, Any]:
+    return encoder.fields(operation)
+
+
+def _marks(encoder: Encoder, guide: Guide) -> list[dict[str, Any]]:
+    """Every mark that names a thing, in note order, and how it prints."""
+    return [
+        {"thing": guide.resolved[span], "text": guide.printed.get(span, ""), "place": encoder.place(span)}
+        for span in sorted(guide.resolved)
+    ]
