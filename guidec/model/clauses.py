@@ -114,7 +114,10 @@ def _particle_follows(pieces: tuple[Piece, ...], particle: str, lexicon: Lexicon
         text = word(piece)
         if text == particle:
             return True
-        if text in STOPS or (text in lexicon.prepositions and text not in lexicon.particles | lexicon.of):
+        if text in STOPS or (text in lexicon.connectives and lexicon.particles_last):
+            return False
+        preposition = text in lexicon.prepositions and text not in lexicon.particles | lexicon.of
+        if preposition and not lexicon.particles_last:
             return False
     return False
 

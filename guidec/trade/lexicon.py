@@ -45,6 +45,8 @@ class Lexicon:
     sides: Mapping[str, str]
     first_side: str
     of: frozenset[str]
+    particles_last: bool
+    """A verb's particle may stand behind a preposition and what follows it ("nimm … mit der Karte ab")."""
 
     def words(self) -> tuple[str, ...]:
         """Every verb form, for looking up what a misspelt word may have been."""
@@ -75,6 +77,7 @@ def _build(data: Mapping[str, Any]) -> Lexicon:
         signals=data["signals"],
         sides=data["sides"],
         first_side=data["first_side"],
+        particles_last=data["particles_last"],
         **{name: frozenset(data[name].split()) for name in _WORD_SETS},
     )
 
