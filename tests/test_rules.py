@@ -24,6 +24,7 @@ WITHOUT_A_NOTE = {
     "N001": "a file that is not there",
     "N002": "bytes that are not UTF-8, and a page is",
     "N004": "a file of many megabytes",
+    "N006": "a link in the file system",
     "N007": "a folder in a picture's place",
     "N008": "a trouble of the output folder",
     "N009": "a system without Pango",

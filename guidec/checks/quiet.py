@@ -37,10 +37,14 @@ def _silenced(finding: Finding, entries: Mapping[str, Entry]) -> bool:
 def _about(entries: Mapping[str, Entry]) -> Iterator[Finding]:
     known = codes()
     for code, entry in entries.items():
-        if code not in known:
-            near = [other for other in known if other == code.upper() or other[:2] == code.upper()[:2]]
-            yield Finding.at("N091", entry.key_span, code=code, suggest=near)
+        if code not in known and " " in code and entry.value.value is None:
+            yield Finding.at("N091", entry.key_span, variant="comma", rule=code)
+        elif code not in known:
+            near = sorted(
+                (one for one in known if one[:2] == code.upper()[:2]), key=lambda one: one != code.upper()
+            )
+            yield Finding.at("N091", entry.key_span, rule=code, suggest=near)
         elif page(code).severity is Severity.ERROR:
-            yield Finding.at("N092", entry.key_span, code=code)
+            yield Finding.at("N092", entry.key_span, rule=code)
         elif not str(entry.value.value or "").strip():
-            yield Finding.at("N093", entry.key_span, code=code)
+            yield Finding.at("N093", entry.key_span, rule=code)

@@ -61,7 +61,10 @@ def _page(word: str) -> Page:
 def as_markdown(rule: Page) -> str:
     """A rule's page with a head that says what it looks like when it is met."""
     says = "".join(f"- {_shown(words)}\n" for words in rule.messages.values())
-    return f"# {rule.code} {rule.name.replace('-', ' ')}\n\n{rule.severity}:\n\n{says}\n{rule.text}"
+    text = rule.text
+    for use, said in (("raises", "Raises it:"), ("mended", "Mended:")):
+        text = re.sub(rf"^(`{{3,}})note {use}$", rf"{said}\n\n\1", text, flags=re.M)
+    return f"# {rule.code} {rule.name.replace('-', ' ')}\n\n{rule.severity}:\n\n{says}\n{text}"
 
 
 def _shown(words: str) -> str:
@@ -92,4 +95,4 @@ def _pretty(text: str) -> None:
     from rich.markdown import Markdown
 
     columns = min(_COLUMNS, Console().width)
-    Console(width=columns, no_color=not coloured(), highlight=False).print(Markdown(text))
+    Console(width=columns, no_color=not coloured(), highlight=False).print(Markdown(text, code_theme="ansi_dark"))
