@@ -8,6 +8,22 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from guidec.checks import (
+    adhesive,
+    batteries,
+    cells,
+    drivers,
+    fasteners,
+    heat,
+    levering,
+    licensed,
+    locking,
+    mains,
+    materials,
+    safety_devices,
+    solvents,
+    torque,
+)
 from guidec.model.types import Guide
 from guidec.plan import Graph
 from guidec.rules.finding import Finding
@@ -16,7 +32,22 @@ __all__ = ["RULES", "run"]
 
 Rule = Callable[[Guide, Graph], Iterator[Finding]]
 
-RULES: tuple[Rule, ...] = ()
+RULES: tuple[Rule, ...] = (
+    fasteners.check,
+    torque.check,
+    drivers.check,
+    locking.check,
+    heat.check,
+    adhesive.check,
+    levering.check,
+    solvents.check,
+    batteries.check,
+    cells.check,
+    mains.check,
+    licensed.check,
+    safety_devices.check,
+    materials.check,
+)
 
 
 def run(guide: Guide, graph: Graph) -> tuple[Finding, ...]:

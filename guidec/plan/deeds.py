@@ -129,8 +129,8 @@ def is_glass(guide: Guide, part: Part) -> bool:
 
 def hazards_of(operation: Operation) -> tuple[Hazard, ...]:
     """All hazards that stand in an operation, wherever."""
-    found = dict.fromkeys([*operation.hazards, *_hazards_in(operation.content)])
-    return tuple(found)
+    found = {hazard.span: hazard for hazard in (*operation.hazards, *_hazards_in(operation.content))}
+    return tuple(found.values())
 
 
 def _hazards_in(content: tuple[Content, ...]) -> Iterator[Hazard]:

@@ -1,0 +1,128 @@
+"""Devices on the mains or with cells -> whether they are made dead, and measured, before they are touched."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from guidec.model.types import Action, Change, Connector, Family, Guide, Hazard, Part, Thing
+from guidec.plan import Graph
+from guidec.plan.deeds import acted_on, hazards_of
+from guidec.plan.without import done_without
+from guidec.rules.finding import Finding
+from guidec.trade.cautions import covers
+from guidec.trade.dangers import speaks_of_mains, stored_charge_limit_v
+from guidec.trade.deeds import is_deed
+
+__all__ = ["check"]
+
+_LIVE = ("board", "display", "camera-front", "camera-rear", "charging-port", "supply-unit", "motor", "speaker")
+
+
+def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
+    """T406, T501, T502, T503."""
+    power = guide.meta.power
+    if "mains" in power:
+        yield from _unplugged(guide)
+        yield from _measured(guide)
+    elif "battery" in power:
+        yield from _isolate(guide)
+    for action in guide.actions.values():
+        yield from _limit(action)
+
+
+def _isolate(guide: Guide) -> Iterator[Finding]:
+    """T406: there is something to keep dead, and nobody says what makes it so."""
+    if guide.isolating or guide.meta.isolate or guide.meta.front.get("isolate"):
+        return
+    first = next((action for action in guide.actions.values() if _touches(guide, action)), None)
+    if first:
+        span = guide.meta.front.get("power")
+        yield Finding.at(
+            "T406", span.span if span else first.span, labels={"touched": first.span}, text=first.text
+        )
+
+
+def _touches(guide: Guide, action: Action) -> bool:
+    """Whether an action works on what should be dead: another connector, or a part with current in it."""
+    for effect in action.effects:
+        thing = guide.things.get(effect.id)
+        if effect.change in (Change.OFF, Change.MOVED) and isinstance(thing, Part) and thing.cls in _LIVE:
+            return True
+    opened = [effect for effect in action.effects if effect.change is Change.OPEN]
+    return bool(opened) and any(_is_inside(guide.things.get(effect.id)) for effect in opened)
+
+
+def _is_inside(thing: Thing | None) -> bool:
+    return (
+        isinstance(thing, Connector) and not speaks_of_mains(thing.name) and "battery" not in thing.name.casefold()
+    )
+
+
+def _unplugged(guide: Guide) -> Iterator[Finding]:
+    """T501: work that can begin with the plug still in, where no hazard and no remark says to pull it."""
+    unplugging = {action.id for action in guide.actions.values() if _unplugs(guide, action)}
+    work = [action for action in guide.actions.values() if action.step and action.effects]
+    if not work or _told(guide, work[0]):
+        return
+    early = done_without(guide, unplugging) if unplugging else frozenset(guide.actions)
+    first = next((action for action in work if action.id in early and action.id not in unplugging), None)
+    if first:
+        yield Finding.at("T501", first.verb_span, variant="late" if unplugging else "", text=first.text)
+
+
+def _unplugs(guide: Guide, action: Action) -> bool:
+    language = guide.meta.language
+    if action.id in guide.isolating and speaks_of_mains(action.text, language):
+        return True
+    return is_deed(action.verb, "unplug", language) and speaks_of_mains(action.text, language)
+
+
+def _told(guide: Guide, first: Action) -> bool:
+    """Whether the text before the first piece of work, or a hazard there, says to pull the plug."""
+    hazards: tuple[Hazard, ...] = (*guide.hazards, *hazards_of(guide.operation[first.operation]))
+    before = guide.source.text[guide.meta.front.span.end : first.span.start]
+    return covers("mains", before, guide.meta.language) or any(
+        covers("mains", guide.source.slice(hazard.span), guide.meta.language) for hazard in hazards
+    )
+
+
+def _measured(guide: Guide) -> Iterator[Finding]:
+    """T502: the first touch of each supply unit that no measured check of a voltage surely comes before."""
+    units = {
+        thing.id: thing
+        for thing in guide.things.values()
+        if isinstance(thing, Part) and thing.cls == "supply-unit"
+    }
+    if not units:
+        return
+    measuring = {action.id for action in guide.actions.values() if _measures_voltage(action)}
+    early = done_without(guide, measuring)
+    for unit in units.values():
+        for action in guide.actions.values():
+            touches = action.family not in (Family.LOOK, Family.CHECK) and unit in acted_on(guide, action)
+            if touches and action.id in early:
+                yield Finding.at(
+                    "T502",
+                    action.verb_span,
+                    variant="early" if measuring else "",
+                    name=unit.name,
+                    text=action.text,
+                )
+                break
+
+
+def _measures_voltage(action: Action) -> bool:
+    return any(measure.value and measure.value.dimension == "voltage" for measure in action.measures)
+
+
+def _limit(action: Action) -> Iterator[Finding]:
+    """T503: a check that something is dead, and takes a dangerous voltage for that."""
+    for measure in action.measures:
+        value = measure.value
+        if (
+            value
+            and value.dimension == "voltage"
+            and value.bound in ("<", "<=")
+            and value.high > stored_charge_limit_v()
+        ):
+            yield Finding.at("T503", measure.span, value=f"{value.high:g}", limit=f"{stored_charge_limit_v():g}")
