@@ -35,7 +35,10 @@ HEAVY = {
 
 @dataclass(frozen=True)
 class Import:
-    """One import statement's target: module it stands in, module it names, line, whether inside a function."""
+    """One import: the module it stands in, the one it names, the line.
+
+    `inside`: in a function whose docstring does not speak of importing or loading.
+    """
 
     module: str
     target: str
@@ -55,6 +58,7 @@ def modules() -> dict[str, Path]:
 def imports(module: str) -> Iterator[Import]:
     tree = ast.parse(modules()[module].read_text(encoding="utf-8"))
     functions = [node for node in ast.walk(tree) if isinstance(node, (ast.FunctionDef, ast.AsyncFunctionDef))]
+    functions = [one for one in functions if not re.search(r"\b(import|load)", ast.get_docstring(one) or "")]
     inner = {id(node) for function in functions for node in ast.walk(function)}
     for node in ast.walk(tree):
         for target in _targets(module, node):
