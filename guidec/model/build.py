@@ -115,13 +115,14 @@ def _bind(
     orders = {operation.id: order(operation.content, actions) for operation in operations}
     between = Between(operations, {own: found.ends for own, found in orders.items()}, producers, context)
     dead = isolation(isolate, operations, _steps(operations, actions), producers, context)
-    facts = Facts([actions[one] for operation in operations for one in operation.actions], producers, context)
+    done = [actions[one] for found in orders.values() for one in found.needs]
+    facts = Facts(done, producers, context)
     bound: dict[str, Action] = {}
-    done: list[Operation] = []
+    finished: list[Operation] = []
     for operation in operations:
         own = [actions[one] for one in operation.actions]
-        supposed = suppose(own, facts, context)
-        done.append(replace(operation, supposed=tuple(one for one, _ in supposed)))
+        supposed = suppose([actions[one] for one in orders[operation.id].needs], facts, context)
+        finished.append(replace(operation, supposed=tuple(one for one, _ in supposed)))
         loose = {
             (one.action, by.id): Need(Reason.SUPPOSED, ((by.id,),), by.span, one.fastening) for one, by in supposed
         }
@@ -130,7 +131,7 @@ def _bind(
             supposedly = [need for (holder, by), need in loose.items() if holder == action.id != by]
             needs = _needs(action, base, orders[operation.id], facts, dead)
             bound[action.id] = replace(action, needs=(*needs, *supposedly))
-    return _Bound(tuple(done), bound, dead.actions)
+    return _Bound(tuple(finished), bound, dead.actions)
 
 
 def _needs(

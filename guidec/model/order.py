@@ -20,7 +20,8 @@ Ids = tuple[str, ...]
 @dataclass(slots=True)
 class Order:
     """`needs`: action id -> its needs within the operation; an action without any needs what the operation
-    does. `ends`: the needed actions that no other needed one of the operation comes after."""
+    does. Its keys are in the order in which the actions are done: what is nested in a line before the line.
+    `ends`: the needed actions that no other needed one of the operation comes after."""
 
     needs: dict[str, tuple[Need, ...]] = field(default_factory=dict)
     ends: Ids = ()

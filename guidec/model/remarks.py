@@ -12,6 +12,7 @@ from guidec.model.types import Action, Family
 from guidec.notes.syntax import Inline, ItemList, Paragraph, Word
 from guidec.rules.finding import Finding
 from guidec.source import Span
+from guidec.trade.lexicon import Lexicon
 
 __all__ = ["check_early", "check_loose", "check_remark"]
 
@@ -34,7 +35,7 @@ def check_remark(inline: Inline, context: Context) -> None:
     verb = nearest_verb(inline.pieces, lexicon)
     if not named and verb is None:
         return
-    close = get_close_matches(word(first), lexicon.words(), n=1, cutoff=0.75) if first else []
+    close = _misspelt(word(first), lexicon) if first else []
     suggestion = close[0] if close else (verb[0] if verb else "")
     span = first.span if first and close else (verb[1] if verb else named[0].span)
     variant = "misspelt" if close else ("verb" if verb else "thing")
@@ -50,6 +51,12 @@ def check_remark(inline: Inline, context: Context) -> None:
             name=thing.name if thing else "",
         )
     )
+
+
+def _misspelt(first: str, lexicon: Lexicon) -> list[str]:
+    """The verb that a line's first word may have been meant for; small words are not misspelt verbs."""
+    small = lexicon.prepositions | lexicon.determiners | lexicon.connectives | lexicon.linking
+    return [] if first in small else get_close_matches(first, lexicon.words(), n=1, cutoff=0.75)
 
 
 def check_early(block: ItemList, context: Context) -> None:
