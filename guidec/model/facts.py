@@ -138,8 +138,9 @@ class _Shares:
 def suppose(actions: Sequence[Action], facts: Facts, context: Context) -> tuple[tuple[Supposed, Action], ...]:
     """What an operation undoes before a removal in it, taken to hold that part where nobody says what does.
 
-    `actions`: one operation's, in the order in which they are done. In a `-` list, what a line undoes before it takes a part off
-    itself is taken to hold that part alone. Gives each supposition with the action that undoes the fastening.
+    `actions`: one operation's, in the order in which they are done. In a `-` list, what a line undoes before it
+    takes a part off itself is taken to hold that part alone. Gives each supposition with the action that undoes
+    the fastening.
     """
     loose: list[tuple[str, Action]] = []
     found: list[tuple[Supposed, Action]] = []
