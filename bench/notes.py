@@ -17,8 +17,7 @@ MAKERS = ("Ostrava Licht", "Kestrel & Daughters", "Nordhavn", "Tamarack", "Bellt
 KINDS = ("work lamp", "field radio", "label printer", "bench scale", "tape deck", "air monitor")
 PLACES = ("left", "right", "upper", "lower", "front", "rear", "inner", "outer", "middle")
 NOUNS = ("bracket", "frame", "tray", "carrier", "guide", "shelf", "holder", "bridge", "rail", "plate")
-DRIVES = ("PH0", "PH1", "T5", "T6", "T8", "H1.5", "H2")
-THREADS = ("M2x4", "M2x6", "M2.5x5", "M3x6", "M3x10", "M1.6x4")
+SCREWS = ("PH0 M2x4", "T6 M2x6", "T8 M2.5x5", "PH1 M3x6", "H2.5 M3x10", "T5 M1.6x4", "T10 M3x8", "PH1 M2.5x8")
 BOARDS = ("amplifier board", "tuner board", "sensor board", "driver board", "charging board", "logic board")
 MOVERS = ("fan", "motor", "pump", "roller drive")
 SMALL = ("gasket", "light guide", "felt pad", "dust grille", "spacer ring")
@@ -49,7 +48,7 @@ class _Writer:
 
     def screws(self) -> str:
         count = self.dice.choice((1, 2, 2, 3, 4, 4, 6))
-        return f"{{screw S{self.number()}: {count}x {self.dice.choice(DRIVES)} {self.dice.choice(THREADS)}}}"
+        return f"{{screw S{self.number()}: {count}x {self.dice.choice(SCREWS)}}}"
 
     def heading(self, title: str, after: str = "") -> None:
         start, self.second = self.second, self.second + self.dice.randint(20, 90)
@@ -115,8 +114,9 @@ def _opening(writer: _Writer) -> None:
         "1. Soak the edge of {adhesive cell tape: double-sided tape; holds=cell pack} with "
         "{supply isopropyl alcohol: 99 %, 2 ml} {wait 45 s}.",
         "2. Lift out {part cell pack: 2600 mAh, 3.7 V; class=battery} by hand.",
-        "   {refit let the solvent dry before new {supply cell tape strip: 60 mm} goes on}",
-        actions=2,
+        "   {refit put new {supply cell tape strip: 60 mm} on bare plastic}",
+        "3. Dry the tray {wait 5 min}.",
+        actions=3,
     )
     writer.heading("Free the main board")
     writer.add(f"1. Undo {writer.screws()}.", "2. Lift out {part main board; class=board}.", actions=2)
