@@ -14,20 +14,27 @@ from markupsafe import Markup
 
 from guidec.edge import pictures
 from guidec.model.types import Content, Guide, Line, Lines, Shown
-from guidec.outputs import html, pdf, photo
+from guidec.outputs import bom, guide_json, html, pdf, photo
+from guidec.outputs.csv_files import csv_files
 from guidec.plan import Graph
+from guidec.plan.cautions import Placed, cautions
 from guidec.rules.finding import Finding
 from guidec.source import Span
 
-__all__ = ["OUTPUTS", "Material", "Output", "make"]
+__all__ = ["OUTPUTS", "Maker", "Material", "make"]
 
 
 @dataclass(frozen=True, slots=True)
 class Material:
-    """What outputs are made of. `photos`: the pictures to publish, by their path as typed in the note."""
+    """What outputs are made of.
+
+    `cautions`: those that the compiler adds, for the whole guide. `photos`: the pictures to publish, by their path
+    as typed in the note.
+    """
 
     guide: Guide
     graph: Graph
+    cautions: tuple[Placed, ...]
     findings: tuple[Finding, ...]
     clean: bool
     photos: Mapping[str, photo.Published]
@@ -47,17 +54,18 @@ class Material:
         return {f"pictures/{one.name}": one.data for one in self.photos.values()}
 
 
-@dataclass(frozen=True, slots=True)
-class Output:
-    """One file: its name and the function that makes it."""
+Maker = Callable[[Material], Mapping[str, bytes]]
 
-    name: str
-    make: Callable[[Material], bytes]
-
-
-OUTPUTS: tuple[Output, ...] = (
-    Output("index.html", lambda given: html.page(given.guide, clean=given.clean, picture=given.picture)),
+OUTPUTS: tuple[tuple[str, Maker], ...] = (
+    ("pages", lambda given: {"index.html": html.page(given.guide, clean=given.clean, picture=given.picture)}),
+    (
+        "guide.json",
+        lambda given: {"guide.json": guide_json.encode(given.guide, given.cautions, clean=given.clean)},
+    ),
+    ("bom.json", lambda given: {"bom.json": bom.encode(given.guide, given.cautions, clean=given.clean)}),
+    ("tables", lambda given: csv_files(given.guide)),
 )
+"""What is made, in this order: a word for the progress line, and the function that makes one or more files."""
 
 
 def make(
@@ -73,11 +81,11 @@ def make(
     """The outputs of a note. `files`: its pictures by their path as typed; `print_`: whether to set the PDF."""
     said("pictures")
     photos, troubles = _photos(guide, files)
-    given = Material(guide, graph, findings, clean and not troubles, photos)
+    given = Material(guide, graph, cautions(guide), findings, clean and not troubles, photos)
     made = dict(given.files)
-    for output in OUTPUTS:
-        said(output.name)
-        made[output.name] = output.make(given)
+    for word, maker in OUTPUTS:
+        said(word)
+        made |= maker(given)
     if print_:
         said("guide.pdf")
         try:
