@@ -51,4 +51,4 @@ def _rings(things: Mapping[str, Thing]) -> Iterator[tuple[str, ...]]:
         if at is not None and at.id in chain:
             ids = list(chain)
             yield tuple(ids[ids.index(at.id) :])
-        done |= chain.keys()
+        done.update(chain)

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from guidec.model.quantities import read_one
 from guidec.model.types import Amount, Ref
@@ -61,8 +60,7 @@ KEYS: Mapping[str, Mapping[str, str]] = {
 _ALIASES = {"color": "colour", "quantity": "qty", "klass": "class"}
 
 
-@dataclass(frozen=True, slots=True)
-class Value:
+class Value(NamedTuple):
     """A key read: what it says, and where its value (or the bare key) stands."""
 
     value: Any

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from guidec.model.merge import Facts
 from guidec.model.types import (
@@ -38,8 +37,7 @@ __all__ = ["Common", "make"]
 _LEADING = re.compile(r"(?P<count>\d+|[^\W\d_]+)\s*(?:[x×X](?!\w)\s*)?(?=\s|$|[,;x×X])")
 
 
-@dataclass(frozen=True, slots=True)
-class Common:
+class Common(NamedTuple):
     """What every thing has."""
 
     id: str

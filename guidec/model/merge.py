@@ -12,10 +12,13 @@ from guidec.model.said import Said
 from guidec.model.types import Amount, FastenerNotation, Quantity
 from guidec.rules.finding import Finding
 from guidec.source import Span
-from guidec.trade.likeness import fold
+from guidec.trade.likeness import distance, fold
 from guidec.trade.units import find_quantities
 
-__all__ = ["Facts", "merge"]
+__all__ = ["CONNECTOR_TYPES", "Facts", "merge"]
+
+CONNECTOR_TYPES = ("press-fit", "flip-lock", "slide-lock", "coaxial", "plug", "contacts")
+"""How a connector opens, in the words of the language; others are taken as they are."""
 
 
 @dataclass(slots=True)
@@ -72,6 +75,23 @@ def _details(facts: Facts, name: str, kind: str, said: Said) -> list[Finding]:
     """Take the details of one more place in."""
     if kind == "screw":
         return _notation(facts, name, said)
+    slips = [_type_slip(said)] if kind == "connector" else []
+    return [*_text(facts, name, said), *filter(None, slips)]
+
+
+def _type_slip(said: Said) -> Finding | None:
+    """A connector's type that is nearly one of the usual ones."""
+    typed = fold(said.details)
+    if typed in CONNECTOR_TYPES or len(typed) < 5:
+        return None
+    near = next((one for one in CONNECTOR_TYPES if distance(typed, one, 2) <= 2 and one + "s" != typed), None)
+    if near is None:
+        return None
+    return Finding.at("M115", said.details_span, suggest=(near,), type=typed, nearest=near)
+
+
+def _text(facts: Facts, name: str, said: Said) -> list[Finding]:
+    """Take details that are plain text in."""
     if not facts.details:
         facts.details, facts.details_span, facts.raw = said.details, said.details_span, said.raw
         return []

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from guidec.model.said import Said, said_by
 from guidec.model.slugs import slug, unique
@@ -14,8 +14,7 @@ from guidec.trade.likeness import fold
 __all__ = ["Naming", "name_things"]
 
 
-@dataclass(frozen=True, slots=True)
-class Naming:
+class Naming(NamedTuple):
     """`things`: folded name -> all that is said under it, in note order. `ids`: folded name -> id.
 
     `strays`: marks without a kind that name nothing.

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, lru_cache
+from typing import NamedTuple
 
 from guidec.model.types import FastenerNotation, Thread
 from guidec.source import Span
@@ -27,8 +28,7 @@ _CODE_LIKE = re.compile(r"[A-Za-z]{1,4}[ -]?\d+(?:[.,]\d+)?[A-Za-z]?|\d[A-Za-z]{
 _NO_DRIVE = re.compile(r"(?:DIN|ISO|EN|ANSI|JIS\s?B|GB|A[24])[ -]?\d+.*|\d+[.,]\d+", re.I)
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(NamedTuple):
     """A stretch of the details and what it reads as: `count`, `drive`, `sizeless`, `thread` or `rest`."""
 
     role: str
@@ -51,6 +51,7 @@ class _State:
         return end
 
 
+@lru_cache(4096)
 def tokens(text: str) -> tuple[Token, ...]:
     """The pieces of a screw set's details in order; words that say nothing ("screws", "of") are left out."""
     state = _State(text)

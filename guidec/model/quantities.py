@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from guidec.model.types import Quantity
 from guidec.rules.finding import Finding
 from guidec.source import Span
 from guidec.trade.likeness import nearest
+from guidec.trade.unit_table import spellings
 from guidec.trade.units import dimension_units, every_quantity
 
 __all__ = ["fault", "missing", "read_one"]
@@ -19,6 +22,27 @@ _USUAL = {
     "resistance": ("Ω",),
 }
 _ANY = ("V", "Ω", "µF", "A")
+_NO_UNIT = frozenset(
+    (
+        "across",
+        "at",
+        "on",
+        "in",
+        "between",
+        "the",
+        "or",
+        "and",
+        "to",
+        "for",
+        "from",
+        "with",
+        "of",
+        "after",
+        "before",
+    )
+)
+"""Words that go on with the sentence: what stands before them has no unit."""
+
 _WORDS = {
     "temperature": "a temperature",
     "time": "a time",
@@ -67,7 +91,8 @@ def fault(quantity: Quantity, due: tuple[str, ...], what: str) -> Finding:
     """What is wrong with a quantity: no unit, an unknown unit, or one of another dimension."""
     usual = tuple(unit for dimension in due for unit in _USUAL.get(dimension, ())[:2]) or _ANY
     number = quantity.typed
-    if not quantity.dimension and not quantity.unit:
+    if not quantity.dimension and (not quantity.unit or quantity.unit.casefold() in _NO_UNIT):
+        number, quantity = _without_word(quantity)
         suggest = [f"{number} {unit}" for unit in usual]
         return Finding.at("M130", quantity.span, suggest=suggest, what=what, number=number)
     if not quantity.dimension:
@@ -81,12 +106,21 @@ def fault(quantity: Quantity, due: tuple[str, ...], what: str) -> Finding:
     return Finding.at("M132", quantity.span, suggest=suggest, **facts)
 
 
+def _without_word(quantity: Quantity) -> tuple[str, Quantity]:
+    """A number without the plain word after it, which is no unit at all."""
+    number = quantity.typed[: len(quantity.typed) - len(quantity.unit)].rstrip()
+    return number, replace(quantity, span=Span(quantity.span.start, quantity.span.start + len(number)))
+
+
 def _near_units(unit: str, due: tuple[str, ...]) -> tuple[str, ...]:
-    symbols = [one.symbol for dimension in due for one in dimension_units(dimension)]
+    """The symbols of units whose spelling a word is near."""
     if unit.startswith(("°", "deg", "Grad")):
-        symbols = [symbol for symbol in symbols if symbol.startswith("°")] or symbols
-        return tuple(symbols[:2])
-    return nearest(unit, symbols, 3) if len(unit) > 1 else ()
+        return ("°C", "°F") if not due or "temperature" in due else ()
+    if len(unit) < 2:
+        return ()
+    known = spellings()
+    words = [word for word, units in known.items() if not due or any(one.dimension in due for one in units)]
+    return tuple(dict.fromkeys(known[word][0].symbol for word in nearest(unit, words, 4)))
 
 
 def _swap(quantity: Quantity, due: tuple[str, ...]) -> list[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from guidec.notes.kinds import THINGS
 from guidec.notes.syntax import (
@@ -37,8 +37,7 @@ _TABLES = {
 _UNTIDY = re.compile(r"\n[ \t>]*|\\(?=[!-/:-@\[-`{-~])")
 
 
-@dataclass(frozen=True, slots=True)
-class Said:
+class Said(NamedTuple):
     """One place that names a thing. `kind` is empty where it only refers; `mark` is None for the front matter."""
 
     span: Span

@@ -33,6 +33,7 @@ _LETTERS = str.maketrans(
         "’": "",
     }
 )
+_SPOKEN = re.compile(r"[&+%']")
 _BREAK = re.compile(r"[\W_]+")
 _GREEK = re.compile(r"[\u0370-\u03ff]{2}")
 
@@ -44,6 +45,8 @@ def slug(text: str) -> str:
     where nothing is left.
     """
     low = unicodedata.normalize("NFC", text.strip()).casefold()
+    if low.isascii() and not _SPOKEN.search(low):
+        return _BREAK.sub("-", low).strip("-")
     table = {key: word for key, word in _LETTERS.items() if key < 0x370 or key > 0x3FF or not _GREEK.search(low)}
     bare = "".join(_bare(letter) for letter in low.translate(table))
     return _BREAK.sub("-", bare).strip("-")

@@ -103,5 +103,5 @@ def _unknown_name(mark: Mark, word: str, rest: str, names: Names) -> Finding:
         suggest = [f"{{{kind} {rest}}}" for kind in kinds]
         span = Span(mark.name_span.start, mark.name_span.start + len(word))
         return Finding.at("M101", span, suggest=suggest, word=word, nearest=kinds[0])
-    suggest = [f"{{{other}}}" for other in near]
+    suggest = [f"{{{other}}}" for other in near] + [f"{{{kind} {rest}}}" for kind in kinds]
     return Finding.at("M102", mark.name_span, suggest=suggest, name=name)

@@ -116,8 +116,13 @@ def _things(naming: Naming, names: Names, language: str, findings: list[Finding]
 
 
 def _two_kinds(first: Said, said: Said) -> Finding:
-    labels = {"first": first.span}
-    return Finding.at("M104", said.span, labels=labels, name=said.name, kind=said.kind, first_kind=first.kind)
+    labels = {"first": _head(first)}
+    return Finding.at("M104", _head(said), labels=labels, name=said.name, kind=said.kind, first_kind=first.kind)
+
+
+def _head(said: Said) -> Span:
+    """Kind and name of a mark; the name in the front matter."""
+    return said.mark.kind_span.to(said.name_span) if said.mark else said.name_span
 
 
 def _resolved(naming: Naming) -> dict[Span, str]:

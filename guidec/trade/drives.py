@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache
 from string import Template
-from typing import Any
+from typing import Any, NamedTuple
 
 from guidec.trade.likeness import nearest
 from guidec.trade.load import data
@@ -27,8 +26,7 @@ _SIZE_FIRST = re.compile(r"(?P<size>\d+(?:[.,]\d+)?)\s?(?:mm\s+|-\s?mm\s+)", re.
 _PINNED = re.compile(r"(?:security|tamper(?:-|\s)?(?:proof|resistant)|pinned)\s+", re.I)
 
 
-@dataclass(frozen=True, slots=True)
-class Drive:
+class Drive(NamedTuple):
     """A drive read. `code` is canonical, or empty where only the family could be read (`typed` then stands)."""
 
     code: str

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from guidec.trade.load import data
 
@@ -21,8 +21,7 @@ _NUMBER = re.compile(
 _WORD = re.compile(r"[^\W\d_]+(?:-[^\W\d_]+)*")
 
 
-@dataclass(frozen=True, slots=True)
-class Number:
+class Number(NamedTuple):
     """A number read: its value, the offset after it, and how many of its digits count (0: exact)."""
 
     value: float

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
 from functools import cache
+from typing import NamedTuple
 
 from guidec.trade.load import data
 from guidec.trade.numbers import Number, read_number, read_word
@@ -18,11 +18,11 @@ _PLUS_MINUS = re.compile(r"[\s\u00a0\u202f\u2009]*(?:±|\+\s?/\s?[-−]|\+-)[\s\
 _CLOCK = re.compile(r"(\d+):([0-5]\d)(?![\d:])")
 _SIGN = re.compile(r"<=|=<|≤|⩽|<|>=|=>|≥|⩾|>|~|≈|≃|∼|=")
 _BOUND_WORD = re.compile(r"[^\W\d_]+\.?(?:\s[^\W\d_]+){0,2}\s+")
-_LETTER = re.compile(r"[^\W\d_]")
+_DOTTED = re.compile(r"(?<!\d)[1-9]\d{0,2}\.\d{3}\s*$")
+"""A thousand with a dot (`2.600 mAh`): no cell has so little that a point could be meant."""
 
 
-@dataclass(frozen=True, slots=True)
-class Scanned:
+class Scanned(NamedTuple):
     """What was read: numbers in the unit typed. `unit` None: `word` is no unit known, or empty: none typed."""
 
     start: int
@@ -56,7 +56,7 @@ def scan(text: str, at: int = 0, dimensions: tuple[str, ...] = ()) -> Scanned | 
     bound, here = _bound(text, at)
     clock = _clock(text, here, dimensions)
     if clock:
-        return replace(clock, start=at, bound=bound)
+        return clock._replace(start=at, bound=bound)
     number = read_number(text, here)
     words = number is None
     number = number or read_word(text, here)
@@ -94,11 +94,14 @@ def _with_unit(text: str, start: int, bound: str, number: Number, dimensions: tu
         tolerance = _tolerance(text, number.end)
     end = (second or tolerance or number).end
     unit, word, word_at, end = _unit(text, end, dimensions)
+    if unit and unit.symbol == "mAh" and _DOTTED.search(text, start, word_at):
+        number = number._replace(value=number.value * 1000)
     if tolerance and tolerance.value and word == "" and unit is None:
         word_at = end
-    read = Scanned(start, end, number.value, (second or number).value, bound, unit, word, word_at)
-    read = replace(read, digits=max(number.digits, second.digits if second else 0), decimals=number.decimals)
-    read = replace(read, middle=number.value)
+    digits = max(number.digits, second.digits if second else 0)
+    high = (second or number).value
+    decimals, middle = number.decimals, number.value
+    read = Scanned(start, end, number.value, high, bound, unit, word, word_at, digits, decimals, None, middle)
     if tolerance:
         return _spread(read, tolerance.value)
     if unit and second is None:
@@ -142,13 +145,13 @@ def _after_unit(text: str, read: Scanned, dimensions: tuple[str, ...]) -> Scanne
             spread = abs(read.low) * tolerance.value / 100
         elif other and other.dimension == unit.dimension:
             spread = tolerance.value * other.factor / unit.factor
-        return _spread(replace(read, end=end if other else tolerance.end), spread)
+        return _spread(read._replace(end=end if other else tolerance.end), spread)
     dash = _RANGE.match(text, read.end)
     second = read_number(text, dash.end()) if dash and dash[0].strip().casefold() != "and" else None
     if second:
         other, _, _, end = _unit(text, second.end, dimensions)
         if other == unit and second.value >= read.high:
-            return replace(read, high=second.value, end=end, digits=max(read.digits, second.digits))
+            return read._replace(high=second.value, end=end, digits=max(read.digits, second.digits))
     return _compound(text, read) if unit.dimension == "time" else read
 
 
@@ -164,7 +167,7 @@ def _compound(text: str, read: Scanned) -> Scanned:
     small = other[0]
     parts = (*(read.parts or ((read.low, unit),)), (more.value, small))
     total = read.low + more.value * small.factor / unit.factor
-    return replace(read, low=total, high=total, middle=total, end=other[3], parts=parts, digits=0)
+    return read._replace(low=total, high=total, middle=total, end=other[3], parts=parts, digits=0)
 
 
 def _clock(text: str, at: int, dimensions: tuple[str, ...]) -> Scanned | None:
@@ -183,4 +186,4 @@ def _clock(text: str, at: int, dimensions: tuple[str, ...]) -> Scanned | None:
 
 def _spread(read: Scanned, spread: float) -> Scanned:
     low, high = read.middle - spread, read.middle + spread
-    return replace(read, low=low, high=high, tolerance=spread)
+    return read._replace(low=low, high=high, tolerance=spread)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from guidec.trade.load import data
 
@@ -25,8 +25,7 @@ _BARE = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class ThreadSize:
+class ThreadSize(NamedTuple):
     """A thread read, in mm. `text` is canonical (`M2×6`); `pitch` only where typed; `end` the offset after it."""
 
     text: str

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from guidec.trade.load import data
 
@@ -30,8 +30,7 @@ _UNIT = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(NamedTuple):
     """One unit: `value in the dimension's unit = (value + offset) * factor`."""
 
     symbol: str
@@ -50,8 +49,7 @@ class Unit:
         return value / self.factor - self.offset
 
 
-@dataclass(frozen=True, slots=True)
-class _Table:
+class _Table(NamedTuple):
     units: dict[str, dict[str, Unit]]
     exact: dict[str, tuple[Unit, ...]]
     folded: dict[str, tuple[Unit, ...]]

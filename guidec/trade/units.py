@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from functools import lru_cache
 
 from guidec.source import Span
 from guidec.trade.numbers import number_words, read_count, read_number
@@ -71,12 +72,13 @@ def every_quantity(text: str, offset: int = 0, dimension: Dimensions = None) -> 
 
 def first_quantity(text: str, offset: int = 0, dimension: Dimensions = None) -> Quantity | None:
     """The first quantity whose unit is known; else the first number, whatever stands after it; else None."""
-    every = tuple(_each(text, _due(dimension)))
+    every = _each(text, _due(dimension))
     best = next((read for read in every if read.unit), every[0] if every else None)
     return _quantity(text, offset, best) if best else None
 
 
-def _each(text: str, due: tuple[str, ...]) -> list[Scanned]:
+@lru_cache(4096)
+def _each(text: str, due: tuple[str, ...]) -> tuple[Scanned, ...]:
     """All that reads as a quantity, left to right, none overlapping. A number inside a word is none."""
     found: list[Scanned] = []
     at = last = 0
@@ -87,7 +89,7 @@ def _each(text: str, due: tuple[str, ...]) -> list[Scanned]:
             found.append(read)
             last = read.end
         at = read.end if read and read.end > start.start() else _past(text, start.start())
-    return found
+    return tuple(found)
 
 
 def _stands_free(text: str, at: int) -> bool:
