@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from guidec.notes.blocks import BlockReader
 from guidec.notes.front import read as front_matter
+from guidec.notes.front_check import check as check_front
 from guidec.notes.markdown import parser
 from guidec.notes.syntax import Document
 from guidec.rules.finding import Finding
@@ -18,7 +19,7 @@ def read(source: Source) -> tuple[Document, tuple[Finding, ...]]:
     """The located syntax of a note, and all that is wrong with it. Never raises for what a text says."""
     findings: list[Finding] = []
     front, body, wrong = front_matter(source)
-    findings.extend(wrong)
+    findings += [*wrong, *check_front(front)]
     text = source.text[body:].replace("\0", "\ufffd")
     env = {"source": source, "offset": body, "findings": findings}
     tokens = parser().parse(text, env)

@@ -59,7 +59,8 @@ def located(text: str, offset: int) -> tuple[Located, tuple[Finding, ...]]:
         value = _document(events, build)
     except yaml.MarkedYAMLError as error:
         mark: Any = error.problem_mark or error.context_mark
-        raise BrokenError(error.problem or "", mark.index if mark else 0) from None
+        at = mark.index if mark else 0
+        raise BrokenError(error.problem or "", at) from None
     except yaml.reader.ReaderError as error:
         raise BrokenError("control character", error.position) from None
     except UnicodeError:
