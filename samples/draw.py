@@ -1,8 +1,8 @@
 """The samples' layouts -> their pictures, `NAME/pics/*.jpg`, and the pin marks for the notes.
 
-    python samples/draw.py            draws all
-    python samples/draw.py light      draws those whose name holds a word
-    python samples/draw.py --pins     prints each picture's pin marks
+python samples/draw.py            draws all
+python samples/draw.py light      draws those whose name holds a word
+python samples/draw.py --pins     prints each picture's pin marks
 """
 
 from __future__ import annotations
@@ -52,9 +52,7 @@ def draw(sample: str, name: str) -> Sheet:
 
 def pin_marks(sheet: Sheet) -> list[str]:
     """The pin marks of a picture, one a thing."""
-    return [
-        f"{{pin {' '.join(f'{x},{y}' for x, y in points)}: {thing}}}" for thing, points in sheet.pins.items()
-    ]
+    return [f"{{pin {' '.join(f'{x},{y}' for x, y in points)}: {thing}}}" for thing, points in sheet.pins.items()]
 
 
 def main(words: list[str]) -> None:

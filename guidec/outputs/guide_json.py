@@ -23,7 +23,7 @@ _META = frozenset({"front"})
 
 
 def encode(guide: Guide, cautions: Sequence[Placed] = (), *, clean: bool = True) -> bytes:
-    """The bytes of `guide.json`. `cautions`: those that the compiler adds; `clean`: whether the note has no error."""
+    """The bytes of `guide.json`. `cautions`: what the compiler adds; `clean`: whether the note has no error."""
     return dumped(as_data(guide, cautions, clean=clean))
 
 
@@ -44,6 +44,8 @@ def as_data(guide: Guide, cautions: Sequence[Placed] = (), *, clean: bool = True
         "cautions": [encoder.fields(caution) for caution in cautions],
         "intro": encoder(guide.intro),
         "marks": _marks(encoder, guide),
+        "front_matter": _json_safe(guide.meta.front.plain()),
+        "front_matter_places": list(_front_places(encoder, guide.meta.front, "")),
     }
 
 
@@ -62,12 +64,11 @@ def dumped(data: Mapping[str, Any]) -> bytes:
 
 def _meta(encoder: Encoder, guide: Guide) -> dict[str, Any]:
     data = encoder.fields(guide.meta, without=_META)
-    data["subject"]["identifiers"] = {str(key): str(one) for key, one in dict(guide.meta.subject.identifiers).items()}
+    data["subject"]["identifiers"] = {
+        str(key): str(one) for key, one in dict(guide.meta.subject.identifiers).items()
+    }
     data["quiet"] = dict(guide.meta.quiet)
     data["scoring"] = _json_safe(dict(guide.meta.scoring))
-    front = guide.meta.front
-    data["front_matter"] = _json_safe(front.plain())
-    data["front_matter_places"] = list(_front_places(encoder, front, ""))
     return data
 
 

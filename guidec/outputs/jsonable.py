@@ -140,7 +140,9 @@ class Encoder:
 def _block_kind(block: Block) -> str:
     if isinstance(block, Verbatim):
         return _VERBATIM.get(block.tokens[0].type, "code") if block.tokens else "code"
-    return {Paragraph: "paragraph", Heading: "heading", Table: "table", ItemList: "list", Quote: "quote"}[type(block)]
+    return {Paragraph: "paragraph", Heading: "heading", Table: "table", ItemList: "list", Quote: "quote"}[
+        type(block)
+    ]
 
 
 def _inline(encoder: Encoder, inline: Inline) -> dict[str, Any]:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import cache
 
-from .sheet import Colour, Point, Sheet, cut, disc, polygon, rounded, shade, stroke
+from PIL import Image, ImageDraw
+
+from .sheet import Colour, Point, Shape, Sheet, cut, disc, polygon, rounded, shade, stroke
 
 STEEL: Colour = (178, 180, 184)
 BLACK: Colour = (34, 35, 38)
@@ -22,7 +25,9 @@ def screw(s: Sheet, x: float, y: float, r: float, drive: str = "PH", colour: Col
     """A screw head: cross (`PH`), six lobes (`T`) or hexagon nut (`NUT`)."""
     turn = s.random.random() * math.pi
     if drive == "NUT":
-        corners = [(x + r * math.cos(turn + k * math.pi / 3), y + r * math.sin(turn + k * math.pi / 3)) for k in range(6)]
+        corners = [
+            (x + r * math.cos(turn + k * math.pi / 3), y + r * math.sin(turn + k * math.pi / 3)) for k in range(6)
+        ]
         s.lay(disc(x, y, r * 1.25), shade(colour, -0.1), lift=r * 0.2, bevel=2)
         s.lay(polygon(corners), colour, lift=r * 0.35, bevel=r * 0.15)
         s.lay(disc(x, y, r * 0.5), shade(colour, -0.25), lift=r * 0.3, bevel=2)
@@ -34,7 +39,9 @@ def screw(s: Sheet, x: float, y: float, r: float, drive: str = "PH", colour: Col
         star = []
         for k in range(24):
             reach = r * (0.56 if k % 4 in (0, 1) else 0.38)
-            star.append((x + reach * math.cos(turn + k * math.tau / 24), y + reach * math.sin(turn + k * math.tau / 24)))
+            star.append(
+                (x + reach * math.cos(turn + k * math.tau / 24), y + reach * math.sin(turn + k * math.tau / 24))
+            )
         s.lay(polygon(star), dark, lift=r * 0.2, bevel=1.5, sunk=True)
         return
     for angle in (turn, turn + math.pi / 2):
@@ -48,18 +55,32 @@ def hole(s: Sheet, x: float, y: float, r: float, colour: Colour = PLASTIC) -> No
     s.lay(disc(x, y, r * 0.7), (14, 14, 16), lift=4, bevel=2, sunk=True)
 
 
-def _bar(x: float, y: float, reach: float, half: float, angle: float):  # noqa: ANN202
+def _bar(x: float, y: float, reach: float, half: float, angle: float) -> Shape:
     c, n = math.cos(angle), math.sin(angle)
     corners = [(-reach, -half), (reach, -half), (reach, half), (-reach, half)]
     return polygon([(x + a * c - b * n, y + a * n + b * c) for a, b in corners])
 
 
-def tray(s: Sheet, x: float, y: float, w: float, h: float, colour: Colour, *, wall: float = 26, r: float = 60) -> None:
+def tray(
+    s: Sheet, x: float, y: float, w: float, h: float, colour: Colour, *, wall: float = 26, r: float = 60
+) -> None:
     """A housing seen from above: a rim, a step for the gasket, and a hollow with ribs."""
     s.lay(rounded(x, y, w, h, r), colour, lift=26, bevel=9, grain=6)
     step = wall * 0.45
-    s.lay(rounded(x + step, y + step, w - 2 * step, h - 2 * step, r - step), shade(colour, -0.16), lift=5, bevel=3, sunk=True)
-    s.lay(rounded(x + wall, y + wall, w - 2 * wall, h - 2 * wall, max(4, r - wall)), shade(colour, -0.3), lift=22, bevel=4, sunk=True)
+    s.lay(
+        rounded(x + step, y + step, w - 2 * step, h - 2 * step, r - step),
+        shade(colour, -0.16),
+        lift=5,
+        bevel=3,
+        sunk=True,
+    )
+    s.lay(
+        rounded(x + wall, y + wall, w - 2 * wall, h - 2 * wall, max(4, r - wall)),
+        shade(colour, -0.3),
+        lift=22,
+        bevel=4,
+        sunk=True,
+    )
 
 
 def ribs(s: Sheet, x: float, y: float, w: float, h: float, colour: Colour, step: float = 70) -> None:
@@ -71,12 +92,36 @@ def ribs(s: Sheet, x: float, y: float, w: float, h: float, colour: Colour, step:
     s.lay(rounded(x, y + h / 2 - 3, w, 7, 2), shade(colour, -0.24), lift=4, bevel=2)
 
 
-def cell(s: Sheet, x: float, y: float, w: float, h: float, lines: Sequence[str], wrap: Colour = (52, 56, 66), *, turn: int = 0) -> None:
+def cell(
+    s: Sheet,
+    x: float,
+    y: float,
+    w: float,
+    h: float,
+    lines: Sequence[str],
+    wrap: Colour = (52, 56, 66),
+    *,
+    turn: int = 0,
+) -> None:
     """A pouch cell: foil with folded edges, wrapper, its printed rating and its taped head."""
     s.lay(rounded(x, y, w, h, 14), (188, 190, 192), lift=16, bevel=9, grain=7, sheen=0.2)
     inset = 10
-    s.lay(rounded(x + inset, y + inset, w - 2 * inset, h - 2 * inset, 10), wrap, lift=2, bevel=6, grain=5, sheen=0.14)
-    s.flat(polygon([(x + w * 0.12, y + inset), (x + w * 0.3, y + inset), (x + w * 0.14, y + h - inset), (x + inset, y + h - inset), (x + inset, y + h * 0.4)]), (255, 255, 255), 0.05)
+    s.lay(
+        rounded(x + inset, y + inset, w - 2 * inset, h - 2 * inset, 10), wrap, lift=2, bevel=6, grain=5, sheen=0.14
+    )
+    s.flat(
+        polygon(
+            [
+                (x + w * 0.12, y + inset),
+                (x + w * 0.3, y + inset),
+                (x + w * 0.14, y + h - inset),
+                (x + inset, y + h - inset),
+                (x + inset, y + h * 0.4),
+            ]
+        ),
+        (255, 255, 255),
+        0.05,
+    )
     s.lay(rounded(x + inset, y, w - 2 * inset, 44, 6), (188, 150, 62), lift=4, bevel=3, grain=4, alpha=0.94)
     cx, cy = x + w / 2, y + h * 0.5
     for k, line in enumerate(lines):
@@ -88,7 +133,7 @@ def cell(s: Sheet, x: float, y: float, w: float, h: float, lines: Sequence[str],
             s.text(cx, cy + off, line, size, (226, 228, 230))
 
 
-def board(s: Sheet, outline, colour: Colour = GREEN, *, traces: int = 60) -> None:  # noqa: ANN001
+def board(s: Sheet, outline: Shape, colour: Colour = GREEN, *, traces: int = 60) -> None:
     """A circuit board: mask, buried traces that keep to 45 degrees, vias."""
     s.lay(outline, colour, lift=9, bevel=3, grain=5, sheen=0.08)
     left, top, right, bottom = outline.box
@@ -105,7 +150,7 @@ def board(s: Sheet, outline, colour: Colour = GREEN, *, traces: int = 60) -> Non
         _clipped(s, outline, disc(*path[-1], 1.7), shade(colour, -0.6))
 
 
-def _clipped(s: Sheet, outline, shape, colour: Colour) -> None:  # noqa: ANN001
+def _clipped(s: Sheet, outline: Shape, shape: Shape, colour: Colour) -> None:
     """Print a shape only where its middle lies on the outline: traces do not leave the board."""
     if all(_inside(outline, *p) for p in _corners(shape.box)):
         s.flat(shape, colour)
@@ -115,28 +160,27 @@ def _corners(box: tuple[float, float, float, float]) -> list[Point]:
     return [(box[0], box[1]), (box[2], box[1]), (box[0], box[3]), (box[2], box[3])]
 
 
-def _inside(outline, x: float, y: float) -> bool:  # noqa: ANN001
-    from PIL import Image, ImageDraw
-
-    left, top, right, bottom = outline.box
-    key = id(outline)
-    if key not in _MASKS:
-        mask = Image.new("L", (math.ceil(right - left) + 1, math.ceil(bottom - top) + 1), 0)
-        outline.paint(ImageDraw.Draw(mask), lambda a, b: (a - left, b - top), 1)
-        _MASKS[key] = (outline, mask)
-    mask = _MASKS[key][1]
+def _inside(outline: Shape, x: float, y: float) -> bool:
+    left, top, _, _ = outline.box
+    mask = _mask(outline)
     px, py = int(x - left), int(y - top)
-    return 0 <= px < mask.width and 0 <= py < mask.height and mask.getpixel((px, py)) > 0
+    return 0 <= px < mask.width and 0 <= py < mask.height and mask.getpixel((px, py)) != 0
 
 
-_MASKS: dict[int, tuple[object, object]] = {}
+@cache
+def _mask(outline: Shape) -> Image.Image:
+    left, top, right, bottom = outline.box
+    mask = Image.new("L", (math.ceil(right - left) + 1, math.ceil(bottom - top) + 1), 0)
+    outline.paint(ImageDraw.Draw(mask), lambda a, b: (a - left, b - top), 1)
+    return mask
 
 
 class Floor:
     """What part of a board is taken, so that small parts keep clear of the large ones."""
 
-    def __init__(self, sheet: Sheet, outline) -> None:  # noqa: ANN001
-        self.sheet, self.outline, self.taken = sheet, outline, []
+    def __init__(self, sheet: Sheet, outline: Shape) -> None:
+        self.sheet, self.outline = sheet, outline
+        self.taken: list[tuple[float, float, float, float]] = []
 
     def take(self, x: float, y: float, w: float, h: float, gap: float = 6) -> None:
         """Mark a box as taken."""
@@ -189,7 +233,9 @@ def passive(s: Sheet, x: float, y: float, w: float, h: float) -> None:
         s.lay(rounded(x, y + h * 0.24, w, h * 0.52, 0), body, lift=0, bevel=1, grain=3)
 
 
-def chip(s: Sheet, x: float, y: float, w: float, h: float, words: Sequence[str] = (), *, legs: str = "all") -> None:
+def chip(
+    s: Sheet, x: float, y: float, w: float, h: float, words: Sequence[str] = (), *, legs: str = "all"
+) -> None:
     """An integrated circuit with legs on two sides or all four, a dot at pin 1 and a marking."""
     pitch, leg = 9, 6
     for k in range(int((h - 8) / pitch)):
@@ -275,7 +321,11 @@ def tape(s: Sheet, x: float, y: float, w: float, h: float, colour: Colour = (214
     start = [(x + rnd.uniform(-5, 5), y + h * (1 - k / 8)) for k in range(9)]
     s.lay(polygon([*edge, *end, *back, *start]), colour, lift=2, bevel=1.5, grain=9, alpha=0.92)
     for _ in range(7):
-        s.flat(disc(rnd.uniform(x + 6, x + w - 6), rnd.uniform(y + 5, y + h - 5), rnd.uniform(2, 6)), shade(colour, -0.14), 0.5)
+        s.flat(
+            disc(rnd.uniform(x + 6, x + w - 6), rnd.uniform(y + 5, y + h - 5), rnd.uniform(2, 6)),
+            shade(colour, -0.14),
+            0.5,
+        )
 
 
 def foam(s: Sheet, x: float, y: float, w: float, h: float) -> None:

@@ -54,7 +54,13 @@ def _main(s: Sheet, *, covered: bool = True, plugged: bool = True, screws: bool 
         floor.take(x - 24, y - 24, 48, 48)
     for box in PLUGS.values():
         floor.take(*box, gap=12)
-    for box in ((450, 296, 240, 76), (540, 390, 170, 70), (700, 300, 160, 150), (540, 470, 220, 70), (600, 556, 210, 30)):
+    for box in (
+        (450, 296, 240, 76),
+        (540, 390, 170, 70),
+        (700, 300, 160, 150),
+        (540, 470, 220, 70),
+        (600, 556, 210, 30),
+    ):
         floor.take(*box)
     kit.shield(s, 704, 304, 150, 140, "AV-SOC")
     kit.shield(s, 556, 474, 190, 62)
@@ -96,7 +102,15 @@ def _camera(s: Sheet, x: float, y: float, r: float) -> None:
 
 
 def _battery(s: Sheet) -> None:
-    kit.cell(s, 384, 612, 640, 318, ["AMBERVALE  L2-BA", "2950 mAh   3.85 V   11.36 Wh", "Li-ion polymer, keep below 60 °C"], (40, 42, 46))
+    kit.cell(
+        s,
+        384,
+        612,
+        640,
+        318,
+        ["AMBERVALE  L2-BA", "2950 mAh   3.85 V   11.36 Wh", "Li-ion polymer, keep below 60 °C"],
+        (40, 42, 46),
+    )
     for x in (500, 820):
         s.lay(rounded(x, 916, 96, 40, 8), (228, 228, 224), lift=3, bevel=2, alpha=0.95)
         s.text(x + 48, 938, "PULL", 15, (120, 120, 124))
@@ -285,8 +299,22 @@ def hinge(s: Sheet) -> None:
     kit.flex(s, [(860, -20), (860, 1240)], 210, ways=16)
     spots = [(260, 300), (560, 300), (260, 900), (560, 900)]
     for x in (160, 1120):
-        s.lay(rounded(x, 210, 500 if x == 160 else 320, 160, 18), (172, 175, 180), lift=14, bevel=6, brushed=True, grain=9)
-        s.lay(rounded(x, 830, 500 if x == 160 else 320, 160, 18), (172, 175, 180), lift=14, bevel=6, brushed=True, grain=9)
+        s.lay(
+            rounded(x, 210, 500 if x == 160 else 320, 160, 18),
+            (172, 175, 180),
+            lift=14,
+            bevel=6,
+            brushed=True,
+            grain=9,
+        )
+        s.lay(
+            rounded(x, 830, 500 if x == 160 else 320, 160, 18),
+            (172, 175, 180),
+            lift=14,
+            bevel=6,
+            brushed=True,
+            grain=9,
+        )
     for y in (480, 620):
         s.lay(rounded(100, y, 1400, 120, 58), (186, 189, 194), lift=20, bevel=22, brushed=True, grain=8)
     s.lay(rounded(100, 584, 1400, 52, 10), (112, 115, 120), lift=6, bevel=6, brushed=True, grain=8)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from . import kit
-from .sheet import Sheet, curve, cut, disc, polygon, rounded, shade, stroke
+from .sheet import Colour, Sheet, curve, cut, disc, polygon, rounded, shade, stroke
 
 MAT = (108, 98, 84)
 PAN = (150, 152, 156)
@@ -39,7 +39,10 @@ def _fan(s: Sheet, cx: float, cy: float) -> None:
     s.lay(disc(cx, cy, 136), (22, 22, 24), lift=14, bevel=4, sunk=True)
     for k in range(9):
         a = k * math.tau / 9
-        blade = [(cx + r * math.cos(a + t), cy + r * math.sin(a + t)) for r, t in ((52, 0), (92, 0.12), (128, 0.34), (128, 0.66), (88, 0.5), (52, 0.44))]
+        blade = [
+            (cx + r * math.cos(a + t), cy + r * math.sin(a + t))
+            for r, t in ((52, 0), (92, 0.12), (128, 0.34), (128, 0.66), (88, 0.5), (52, 0.44))
+        ]
         s.lay(polygon(blade), (66, 68, 72), lift=5, bevel=4, sheen=0.2)
     s.lay(disc(cx, cy, 56), (58, 60, 64), lift=6, bevel=5)
     s.lay(disc(cx, cy, 42), (214, 216, 218), lift=1, bevel=1)
@@ -47,67 +50,99 @@ def _fan(s: Sheet, cx: float, cy: float) -> None:
     s.text(cx, cy + 12, "18 V 0.2 A", 12, (40, 40, 44))
 
 
-def _power(s: Sheet, *, sink: bool = True, paste: bool = False, mated: bool = False) -> None:
+TAKEN = (
+    *((x - 28, y - 28, 56, 56) for x, y in E),
+    *(
+        (920, 650, 190, 340),
+        (1190, 920, 190, 120),
+        (1290, 640, 140, 170),
+        (1200, 580, 180, 80),
+        (1110, 556, 84, 100),
+    ),
+    *((976, 562, 130, 56), (1300, 830, 110, 70), (870, 610, 60, 90), (870, 930, 50, 60), (1130, 880, 50, 90)),
+    (1190, 690, 90, 90),
+)
+
+
+def _power(s: Sheet, *, stripped: bool = False, mated: bool = False) -> None:
+    """The power unit; `stripped`: out of the housing and without its heat sink."""
     kit.board(s, BOARD, (150, 122, 70), traces=60)
     floor = kit.Floor(s, BOARD)
-    for x, y in E:
-        floor.take(x - 28, y - 28, 56, 56)
-    for box in ((920, 650, 190, 340), (1190, 920, 190, 120), (1290, 640, 140, 170), (1200, 580, 180, 80), (1110, 556, 84, 100), (976, 562, 130, 56),
-                (1300, 830, 110, 70), (870, 610, 60, 90), (870, 930, 50, 60), (1130, 880, 50, 90), (1190, 690, 90, 90)):
+    for box in TAKEN:
         floor.take(*box)
     for x, y in E:
         s.lay(disc(x, y, 26), kit.TIN, lift=1, bevel=1)
-        if paste:
+        if stripped:
             s.lay(disc(x, y, 13), (38, 34, 28), lift=4, bevel=2, sunk=True)
         else:
             kit.screw(s, x, y, 19, "PH")
-    s.lay(rounded(1194, 926, 176, 104, 10), (206, 176, 70), lift=20, bevel=6, sheen=0.16)
-    s.text(1282, 966, "5 uF 400 V", 22, (66, 54, 20))
-    s.text(1282, 996, "MKP  DC only", 16, (66, 54, 20))
-    s.lay(rounded(1298, 646, 124, 156, 8), (44, 92, 148), lift=18, bevel=5)
-    s.text(1360, 704, "X2", 28, (224, 228, 232))
-    s.text(1360, 742, "2.2 uF 275~", 16, (224, 228, 232))
-    s.lay(disc(1234, 736, 42), (36, 36, 38), lift=14, bevel=6)
-    for k in range(20):
-        a = k * math.tau / 20
-        s.lay(stroke([(1234 + 20 * math.cos(a), 736 + 20 * math.sin(a)), (1234 + 42 * math.cos(a), 736 + 42 * math.sin(a))], 5.5), kit.COPPER, lift=2, bevel=1.6)
-    s.lay(disc(1234, 736, 15), (22, 20, 18), lift=4, bevel=2, sunk=True)
-    for k, x in enumerate((1216, 1266, 1316)):
-        s.lay(rounded(x, 590, 22, 40, 3), (196, 198, 200), lift=9, bevel=3)
-        s.text(x + 11, 646, ("L", "N", "PE")[k], 15, (240, 236, 220))
-    s.lay(rounded(1304, 836, 104, 40, 18), (226, 224, 214), lift=10, bevel=5)
-    for x in (1304, 1386):
-        s.lay(rounded(x, 836, 22, 40, 10), (200, 202, 204), lift=2, bevel=3)
-    kit.socket(s, *FAN, 2, mate=not paste)
+    _mains_side(s)
+    kit.socket(s, *FAN, 2, mate=not stripped)
     kit.socket(s, *SENSOR, 2, mate=mated)
     kit.socket(s, *RIBBON, 9, mate=mated)
     for x, y in ((900, 655), (900, 960)):
         s.lay(disc(x, y, 25), (206, 182, 110), lift=8, bevel=4)
         s.lay(disc(x, y, 10), (30, 28, 22), lift=3, bevel=2, sunk=True)
     kit.chip(s, 1136, 886, 38, 78, legs="sides")
-    if sink:
-        _sink(s, 924, 654, 176, 330)
-        for x, y in F:
-            kit.screw(s, x, y, 17, "T")
-        s.lay(rounded(918, 776, 188, 16, 4), (228, 226, 218), lift=10, bevel=3)
-        s.lay(rounded(1080, 766, 36, 36, 5), (228, 226, 218), lift=12, bevel=4)
+    if stripped:
+        _semiconductor(s, 700, "IGBT 40T", 3)
+        _semiconductor(s, 870, "GBR 25", 4)
     else:
-        for k, (y, words) in enumerate(((700, "IGBT 40T"), (870, "GBR 25"))):
-            s.lay(rounded(948, y, 128, 96, 4), (38, 38, 40), lift=8, bevel=3)
-            s.lay(rounded(948, y, 40, 96, 3), (182, 184, 188), lift=3, bevel=2)
-            s.lay(disc(968, y + 48, 13), (60, 60, 62), lift=4, bevel=2, sunk=True)
-            for leg in range(3 if k == 0 else 4):
-                s.lay(rounded(1076, y + 14 + leg * (32 if k == 0 else 22), 34, 8, 1), kit.TIN, lift=3, bevel=1)
-            s.text(1034, y + 48, words, 15, (176, 176, 178))
-            if paste:
-                for _ in range(5):
-                    px, py = s.random.uniform(996, 1066), s.random.uniform(y + 12, y + 84)
-                    s.lay(disc(px, py, s.random.uniform(7, 19)), (232, 232, 228), lift=2, bevel=2, alpha=0.82)
+        _cooled(s)
     floor.label(1262, 900, "IK18-PU-230", 16)
     floor.fill(240)
 
 
-def _sink(s: Sheet, x: float, y: float, w: float, h: float, colour=(168, 171, 176)) -> None:  # noqa: ANN001
+def _mains_side(s: Sheet) -> None:
+    """Smoothing capacitor, suppressor, choke, tabs, fuse."""
+    s.lay(rounded(1194, 926, 176, 104, 10), (206, 176, 70), lift=20, bevel=6, sheen=0.16)
+    s.text(1282, 966, "5 uF 400 V", 22, (66, 54, 20))
+    s.text(1282, 996, "MKP  DC only", 16, (66, 54, 20))
+    s.lay(rounded(1298, 646, 124, 156, 8), (44, 92, 148), lift=18, bevel=5)
+    s.text(1360, 704, "X2", 28, (224, 228, 232))
+    s.text(1360, 742, "2.2 uF 275~", 16, (224, 228, 232))
+    _choke(s, 1234, 736, 42, 20, 5.5, 20)
+    for k, x in enumerate((1216, 1266, 1316)):
+        s.lay(rounded(x, 590, 22, 40, 3), (196, 198, 200), lift=9, bevel=3)
+        s.text(x + 11, 646, ("L", "N", "PE")[k], 15, (240, 236, 220))
+    s.lay(rounded(1304, 836, 104, 40, 18), (226, 224, 214), lift=10, bevel=5)
+    for x in (1304, 1386):
+        s.lay(rounded(x, 836, 22, 40, 10), (200, 202, 204), lift=2, bevel=3)
+
+
+def _choke(s: Sheet, cx: float, cy: float, r: float, inner: float, wire: float, turns: int) -> None:
+    """A ring core with its winding."""
+    s.lay(disc(cx, cy, r), (36, 36, 38), lift=r / 3, bevel=r / 8)
+    for k in range(turns):
+        x, y = math.cos(k * math.tau / turns), math.sin(k * math.tau / turns)
+        turn = stroke([(cx + inner * x, cy + inner * y), (cx + r * x, cy + r * y)], wire)
+        s.lay(turn, kit.COPPER, lift=wire / 3, bevel=wire * 0.28)
+    s.lay(disc(cx, cy, inner * 0.76), (22, 20, 18), lift=4, bevel=2, sunk=True)
+
+
+def _cooled(s: Sheet) -> None:
+    """The heat sink in its place, screwed and tied."""
+    _sink(s, 924, 654, 176, 330)
+    for x, y in F:
+        kit.screw(s, x, y, 17, "T")
+    s.lay(rounded(918, 776, 188, 16, 4), (228, 226, 218), lift=10, bevel=3)
+    s.lay(rounded(1080, 766, 36, 36, 5), (228, 226, 218), lift=12, bevel=4)
+
+
+def _semiconductor(s: Sheet, y: float, words: str, legs: int) -> None:
+    """A power transistor or rectifier lying flat, with rests of heat-sink paste."""
+    s.lay(rounded(948, y, 128, 96, 4), (38, 38, 40), lift=8, bevel=3)
+    s.lay(rounded(948, y, 40, 96, 3), (182, 184, 188), lift=3, bevel=2)
+    s.lay(disc(968, y + 48, 13), (60, 60, 62), lift=4, bevel=2, sunk=True)
+    for leg in range(legs):
+        s.lay(rounded(1076, y + 14 + leg * 64 / (legs - 1), 34, 8, 1), kit.TIN, lift=3, bevel=1)
+    s.text(1034, y + 48, words, 15, (176, 176, 178))
+    for _ in range(5):
+        px, py = s.random.uniform(996, 1066), s.random.uniform(y + 12, y + 84)
+        s.lay(disc(px, py, s.random.uniform(7, 19)), (232, 232, 228), lift=2, bevel=2, alpha=0.82)
+
+
+def _sink(s: Sheet, x: float, y: float, w: float, h: float, colour: Colour = (168, 171, 176)) -> None:
     s.lay(rounded(x, y, w, h, 5), shade(colour, -0.25), lift=18, bevel=4)
     step = w / 9
     for k in range(9):
@@ -118,7 +153,10 @@ def _coil(s: Sheet, cx: float, cy: float) -> None:
     s.lay(disc(cx, cy, 350), (40, 40, 42), lift=22, bevel=6)
     for k in range(8):
         a = k * math.tau / 8 + 0.2
-        bar = [(cx + r * math.cos(a) + o * math.sin(a), cy + r * math.sin(a) - o * math.cos(a)) for r, o in ((90, 20), (346, 20), (346, -20), (90, -20))]
+        bar = [
+            (cx + r * math.cos(a) + o * math.sin(a), cy + r * math.sin(a) - o * math.cos(a))
+            for r, o in ((90, 20), (346, 20), (346, -20), (90, -20))
+        ]
         s.lay(polygon(bar), (58, 57, 60), lift=6, bevel=3, grain=10)
     turns = 15
     for k in range(turns):
@@ -127,7 +165,10 @@ def _coil(s: Sheet, cx: float, cy: float) -> None:
         s.lay(cut(disc(cx, cy, r), disc(cx, cy, r - 15)), tone, lift=4, bevel=4.5, grain=7, sheen=0.16)
     for k in range(4):
         a = k * math.tau / 4 + 0.6
-        tie = [(cx + r * math.cos(a) + o * math.sin(a), cy + r * math.sin(a) - o * math.cos(a)) for r, o in ((78, 9), (334, 9), (334, -9), (78, -9))]
+        tie = [
+            (cx + r * math.cos(a) + o * math.sin(a), cy + r * math.sin(a) - o * math.cos(a))
+            for r, o in ((78, 9), (334, 9), (334, -9), (78, -9))
+        ]
         s.lay(polygon(tie), (214, 208, 190), lift=4, bevel=2.5, alpha=0.95)
     s.lay(disc(cx, cy, 62), (50, 50, 52), lift=6, bevel=5)
     s.lay(disc(cx, cy, 36), (226, 226, 222), lift=5, bevel=5)
@@ -136,7 +177,15 @@ def _coil(s: Sheet, cx: float, cy: float) -> None:
 def _mains(s: Sheet) -> None:
     for k, (x, tone) in enumerate(((1227, (122, 74, 44)), (1277, (40, 84, 160)), (1327, (104, 156, 48)))):
         side = 1442 + k * 13
-        bend = curve((1236 + k * 9, 216), (1400, 214 - k * 6), (side, 290), (side, 480), (side - 40, 552 + k * 3), (x + 30, 566), (x, 604))
+        bend = curve(
+            (1236 + k * 9, 216),
+            (1400, 214 - k * 6),
+            (side, 290),
+            (side, 480),
+            (side - 40, 552 + k * 3),
+            (x + 30, 566),
+            (x, 604),
+        )
         kit.wire(s, bend, tone, 13)
 
 
@@ -154,8 +203,12 @@ def open_(s: Sheet) -> None:
         kit.screw(s, x, y, 22, "PH")
     kit.wire(s, curve((806, 640), (850, 620), (900, 655)), (190, 180, 168), 24)
     kit.wire(s, curve((790, 820), (850, 920), (900, 960)), (190, 180, 168), 24)
-    kit.wire(s, curve((548, 690), (700, 600), (800, 470), (980, 490), (1100, 590), (1140, 632)), (228, 226, 220), 9)
-    kit.wire(s, curve((548, 702), (706, 614), (806, 486), (976, 506), (1096, 600), (1156, 638)), (228, 226, 220), 9)
+    kit.wire(
+        s, curve((548, 690), (700, 600), (800, 470), (980, 490), (1100, 590), (1140, 632)), (228, 226, 220), 9
+    )
+    kit.wire(
+        s, curve((548, 702), (706, 614), (806, 486), (976, 506), (1096, 600), (1156, 638)), (228, 226, 220), 9
+    )
     _mains(s)
     top = [(130, 0), (1500, 0), (1456, 150), (174, 150)]
     s.lay(polygon(top), (24, 25, 28), lift=30, bevel=8, sheen=0.2, grain=3)
@@ -187,7 +240,16 @@ def measure(s: Sheet) -> None:
     outline = rounded(140, 140, 1560, 1160, 24)
     kit.board(s, outline, (150, 122, 70), traces=110)
     floor = kit.Floor(s, outline)
-    for box in ((560, 470, 520, 300), (480, 560, 80, 120), (1080, 560, 100, 120), (220, 180, 240, 700), (620, 200, 420, 180), (1180, 200, 340, 320), (1200, 760, 320, 330), (700, 880, 260, 130)):
+    for box in (
+        (560, 470, 520, 300),
+        (480, 560, 80, 120),
+        (1080, 560, 100, 120),
+        (220, 180, 240, 700),
+        (620, 200, 420, 180),
+        (1180, 200, 340, 320),
+        (1200, 760, 320, 330),
+        (700, 880, 260, 130),
+    ):
         floor.take(*box)
     _sink(s, 236, 196, 210, 660)
     s.lay(rounded(236, 500, 210, 30, 5), (228, 226, 218), lift=10, bevel=3)
@@ -208,11 +270,7 @@ def measure(s: Sheet) -> None:
     s.lay(rounded(1190, 216, 310, 280, 16), (44, 92, 148), lift=34, bevel=10)
     s.text(1345, 330, "X2", 62, (226, 230, 234))
     s.text(1345, 408, "2.2 uF 275~", 36, (226, 230, 234))
-    s.lay(disc(1350, 920, 130), (36, 36, 38), lift=26, bevel=10)
-    for k in range(24):
-        a = k * math.tau / 24
-        s.lay(stroke([(1350 + 62 * math.cos(a), 920 + 62 * math.sin(a)), (1350 + 130 * math.cos(a), 920 + 130 * math.sin(a))], 15), kit.COPPER, lift=4, bevel=4)
-    s.lay(disc(1350, 920, 50), (22, 20, 18), lift=8, bevel=4, sunk=True)
+    _choke(s, 1350, 920, 130, 62, 15, 24)
     for x in (760, 850):
         s.lay(rounded(x, 900, 50, 110, 14), (70, 128, 160), lift=9, bevel=8)
         for k, tone in enumerate(((200, 60, 40), (230, 190, 40), (60, 60, 60))):
@@ -226,7 +284,12 @@ def measure(s: Sheet) -> None:
         s.lay(stroke([(x, 620), (x + ux * 130, 620 + uy * 130)], 9), (206, 208, 212), lift=9, bevel=3)
         s.lay(stroke([(x + ux * 130, 620 + uy * 130), (x + ux * 300, 620 + uy * 300)], 30), tone, lift=18, bevel=8)
         s.lay(stroke([(x + ux * 176, 620 + uy * 176), (x + ux * 190, 620 + uy * 190)], 58), tone, lift=18, bevel=9)
-        s.lay(stroke([(x + ux * 300, 620 + uy * 300), (x + ux * 700, 620 + uy * 700)], 44), shade(tone, -0.1), lift=22, bevel=12)
+        s.lay(
+            stroke([(x + ux * 300, 620 + uy * 300), (x + ux * 700, 620 + uy * 700)], 44),
+            shade(tone, -0.1),
+            lift=22,
+            bevel=12,
+        )
     s.pin("smoothing capacitor", (520, 620), (1120, 620))
     s.pin("multimeter", (324, 900), (1126, 960))
 
@@ -266,12 +329,18 @@ def heat_sink(s: Sheet) -> None:
     s.view(1.45, 395, 420)
     for x, y in E:
         s.lay(disc(x, y, 1), MAT, lift=0, bevel=0)
-    _power(s, sink=False, paste=True)
+    _power(s, stripped=True)
     _sink(s, 480, 600, 300, 380)
     for x, y in F:
         s.lay(disc(x - 380, y, 11), (24, 24, 26), lift=5, bevel=2, sunk=True)
     for _ in range(9):
-        s.lay(disc(s.random.uniform(560, 700), s.random.uniform(640, 940), s.random.uniform(5, 12)), (232, 232, 228), lift=1, bevel=1, alpha=0.7)
+        s.lay(
+            disc(s.random.uniform(560, 700), s.random.uniform(640, 940), s.random.uniform(5, 12)),
+            (232, 232, 228),
+            lift=1,
+            bevel=1,
+            alpha=0.7,
+        )
     loose = [(520, 1066), (580, 1090)]
     for x, y in loose:
         kit.screw(s, x, y, 17, "T")

@@ -103,11 +103,18 @@ def curve(*points: Point, steps: int = 14) -> list[Point]:
     for a, b, c, d in zip(ends, ends[1:], ends[2:], ends[3:], strict=False):
         for k in range(steps):
             t = k / steps
-            out.append(tuple(  # type: ignore[arg-type]
-                0.5 * (2 * b[i] + (c[i] - a[i]) * t + (2 * a[i] - 5 * b[i] + 4 * c[i] - d[i]) * t * t
-                       + (3 * b[i] - a[i] - 3 * c[i] + d[i]) * t**3)
-                for i in (0, 1)
-            ))
+            out.append(
+                tuple(  # type: ignore[arg-type]
+                    0.5
+                    * (
+                        2 * b[i]
+                        + (c[i] - a[i]) * t
+                        + (2 * a[i] - 5 * b[i] + 4 * c[i] - d[i]) * t * t
+                        + (3 * b[i] - a[i] - 3 * c[i] + d[i]) * t**3
+                    )
+                    for i in (0, 1)
+                )
+            )
     return [*out, points[-1]]
 
 

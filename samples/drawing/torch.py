@@ -30,8 +30,17 @@ def _driver(s: Sheet, *, free: bool = False) -> None:
     outline = rounded(910, 270, 350, 640, 18)
     kit.board(s, outline, kit.GREEN, traces=90)
     floor = kit.Floor(s, outline)
-    for box in ((1004, 250, 164, 120), (918, 280, 76, 76), (1178, 280, 76, 76), (1010, 470, 110, 110),
-                (930, 640, 92, 92), (1150, 400, 80, 110), (930, 780, 130, 70), (1090, 780, 140, 70), (1140, 610, 90, 110)):
+    for box in (
+        (1004, 250, 164, 120),
+        (918, 280, 76, 76),
+        (1178, 280, 76, 76),
+        (1010, 470, 110, 110),
+        (930, 640, 92, 92),
+        (1150, 400, 80, 110),
+        (930, 780, 130, 70),
+        (1090, 780, 140, 70),
+        (1140, 610, 90, 110),
+    ):
         floor.take(*box)
     s.lay(rounded(1008, 224, 156, 130, 12), (176, 178, 182), lift=12, bevel=6, brushed=True, grain=8)
     s.lay(rounded(1030, 224, 112, 34, 14), (30, 30, 32), lift=6, bevel=2, sunk=True)
@@ -57,7 +66,14 @@ def _driver(s: Sheet, *, free: bool = False) -> None:
 
 
 def _cell(s: Sheet) -> None:
-    kit.cell(s, 330, 330, 470, 560, ["BROCKHAVEN", "BH-P3-04   Li-ion polymer", "1800 mAh   3.7 V   6.66 Wh", "do not bend or pierce"])
+    kit.cell(
+        s,
+        330,
+        330,
+        470,
+        560,
+        ["BROCKHAVEN", "BH-P3-04   Li-ion polymer", "1800 mAh   3.7 V   6.66 Wh", "do not bend or pierce"],
+    )
 
 
 def rear_open(s: Sheet) -> None:
@@ -107,8 +123,18 @@ def driver_board(s: Sheet) -> None:
     outline = cut(rounded(260, 300, 1080, 600, 26), disc(330, 370, 20), disc(330, 830, 20))
     kit.board(s, outline, kit.GREEN, traces=170)
     floor = kit.Floor(s, outline)
-    for box in ((230, 500, 190, 200), (290, 330, 80, 80), (290, 790, 80, 80), (560, 470, 190, 190), (480, 720, 150, 130),
-                (800, 380, 130, 130), (1140, 350, 150, 210), (1140, 650, 150, 210), (820, 640, 150, 120), (1000, 440, 110, 300)):
+    for box in (
+        (230, 500, 190, 200),
+        (290, 330, 80, 80),
+        (290, 790, 80, 80),
+        (560, 470, 190, 190),
+        (480, 720, 150, 130),
+        (800, 380, 130, 130),
+        (1140, 350, 150, 210),
+        (1140, 650, 150, 210),
+        (820, 640, 150, 120),
+        (1000, 440, 110, 300),
+    ):
         floor.take(*box)
     for y in (370, 830):
         kit.ring(s, 330, y, 36, 20, kit.GOLD, 1)
