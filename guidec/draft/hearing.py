@@ -110,7 +110,9 @@ class Ear:
         """Whether these words may be something else than they say."""
         if not all(word.isalpha() for word in piece) or len("".join(piece)) < 6:
             return False
-        if self.words.term(piece) or piece[-1] in self._plain and len(piece) > 1 and piece[-1] not in _TAILS:
+        if any(self.words.term(piece[n:]) for n in range(len(piece))) or self.words.term(piece[:-1]):
+            return False
+        if piece[-1] in self._plain and len(piece) > 1 and piece[-1] not in _TAILS:
             return False
         if len(piece) == 1:
             return not self._known(piece[0])

@@ -1,0 +1,210 @@
+"""Items -> clauses: stretches with at most one thing done in them.
+
+Captions have few stops, so a clause starts where speech starts one: at a stop, at a word like "then", "so" or "if",
+at a subject with its verb, and at a verb where one has been heard already.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from guidec.draft.item import Item
+from guidec.draft.verbs import doings
+from guidec.draft.vocabulary import Vocabulary
+
+__all__ = ["Clause", "clauses"]
+
+_SUBORDINATE = frozenset("if before after once when while until unless because cause cos since although whereas till".split())
+_BE = frozenset("is are was were 's 're get gets got isn't aren't wasn't be been needs has have had just can could will would should must may might 'll then already simply also both all now never easily goes comes".split())
+_AUX = frozenset("is are was were 's 're 'll can could will would should must may might has have had needs need wants get gets got don't didn't doesn't isn't aren't won't can't".split())
+_BACKED = frozenset("to that which who what how where like think than as as".split())
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """One clause. `lead`: the word it starts with that sets its mood (`if`, `then`, `and`, `to`, …), or ``.
+    `fresh`: it starts a sentence, as far as can be told."""
+
+    items: tuple[Item, ...]
+    lead: str
+    fresh: bool = False
+
+    @property
+    def text(self) -> str:
+        """Its words, understood and in lower case."""
+        return " ".join(word for item in self.items for word in item.words)
+
+    @property
+    def start(self) -> float:
+        """When it is spoken."""
+        return self.items[0].start
+
+    @property
+    def verb(self) -> int | None:
+        """The place of its verb, or None."""
+        return next((n for n, item in enumerate(self.items) if item.kind == "verb"), None)
+
+
+def clauses(items: Sequence[Item], words: Vocabulary) -> tuple[Clause, ...]:
+    """The clauses, in order; every item is in one."""
+    made: list[Clause] = []
+    now: list[Item] = []
+    fresh = True
+    for at, item in enumerate(items):
+        ended = bool(now and now[-1].stop == 2)
+        if now and (ended or _starts(items, at, now, words)):
+            made.append(_clause(now, fresh))
+            fresh = ended
+            now = []
+        now.append(item)
+    if now:
+        made.append(_clause(now, fresh))
+    return tuple(made)
+
+
+def _clause(items: list[Item], fresh: bool) -> Clause:
+    lead = items[0].text if items[0].kind in ("word", "verb") else ""
+    for item in items[:3]:
+        if item.text in _SUBORDINATE and item.kind == "word":
+            lead = item.text
+            break
+    return Clause(tuple(items), lead, fresh)
+
+
+def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) -> bool:
+    item = items[at]
+    before = now[-1]
+    small = words.small
+    busy = any(one.kind == "verb" or one.text in ("is", "are", "'s", "it's", "that's", "there's", "they're", "these're") for one in now)
+    if item.kind in ("word", "verb") and item.text in small["starters"]:
+        return _starter(items, at, now, words, busy)
+    if item.kind == "word" and item.text in small["subjects"]:
+        return _subject(items, at, now, words)
+    after = items[at + 1].text if at + 1 < len(items) else ""
+    if item.text in ("let", "leave", "don't", "never", "do") and item.kind in ("word", "verb") and (busy or before.kind in ("thing", "noun")):
+        return before.text not in _BACKED and before.text not in ("and", "but", "i", "you", "we", "to", "just", "please", "so")
+    if item.text in ("underneath", "under", "behind", "inside", "below", "beneath") and after in ("it", "that", "this", "there", "here", "those", "them"):
+        return busy and items[at + 2 : at + 3] != [] and items[at + 2].text in ("is", "are", "'s", "you", "we", "there's", "there")
+    if item.kind == "thing" and before.kind in ("thing", "noun") and busy and (item.det or item.count is not None) and before.stop == 0:
+        return True
+    if item.kind in ("thing", "noun", "num") and busy and before.kind != "verb" and before.text not in small["prepositions"]:
+        return _has_verb(items, at, words) and before.text not in ("and", "or", "than") and _complete(now)
+    if item.kind == "verb" and any(one.kind == "verb" for one in now):
+        return _second_verb(item, before, now)
+    if item.kind == "verb" and busy and _imperative(item, before, words):
+        return True
+    if before.stop == 1 and busy:
+        return item.kind in ("thing", "noun", "num", "verb", "drive") and _complete(now) and (item.kind == "verb" or _has_verb(items, at, words))
+    return False
+
+
+def _imperative(item: Item, before: Item, words: Vocabulary) -> bool:
+    """Whether a verb in its plain form, after a clause that stands ("they're tight take them out"), starts anew."""
+    if not any("base" in doing.forms for doing in doings(item.text)):
+        return False
+    if before.kind in ("thing", "noun", "drive", "size", "value", "num"):
+        return True
+    small = words.small
+    return before.text in ("here", "there", "off", "out", "up", "it", "them", "down", "together", "though", "too", "again", "now", "tight", "one", "stuck", "in") and before.text not in small["auxiliaries"]
+
+
+def _complete(now: list[Item]) -> bool:
+    """Whether what has been said can stand: its verb has something beside it."""
+    verb = next((n for n, one in enumerate(now) if one.kind == "verb"), None)
+    if verb is None:
+        return True
+    return len(now) > verb + 1 or verb > 0 and now[verb - 1].kind in ("thing", "noun")
+
+
+def _starter(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary, busy: bool) -> bool:
+    item, before = items[at], now[-1]
+    text = item.text
+    after = items[at + 1] if at + 1 < len(items) else None
+    only_leads = all(one.text in words.small["starters"] or one.text in words.small["fillers"] for one in now)
+    if text in ("and", "plus"):
+        return after is not None and _opens(items, at + 1, words)
+    if only_leads and text not in _SUBORDINATE:
+        return False
+    if text in ("first", "second", "third", "last", "right", "well", "good", "perfect", "great", "nice", "cool", "lovely"):
+        det = before.kind == "word" and (before.text in words.small["determiners"] or before.text in words.small["prepositions"] or before.text in ("as", "very", "that's", "it's", "pretty", "really", "straight", "comes", "is", "'s", "look", "looks"))
+        later = after is not None and (after.text in ("off", "out", "up", "here", "there", "away", "on", "in", "now", "next", "side", "at", "through", "down", "across", "back"))
+        if text == "first" and (before.kind in ("thing", "noun") or not busy):
+            return False
+        return not det and not later and before.kind != "verb"
+    if text in ("also", "now", "there", "then", "again", "next", "where", "yes", "here"):
+        if text in ("there", "here", "where"):
+            return after is not None and after.text in ("is", "are", "'s", "was", "you", "we", "i") and before.text not in ("in", "over", "up", "down", "from", "out", "right")
+        return busy or before.kind in ("thing", "noun", "num") and text in ("then", "now", "next") and text != "next"
+    if text in ("which", "who"):
+        return before.text not in words.small["prepositions"]
+    if text == "since":
+        return True
+    return not (text == "so" and before.text in ("or", "like", "about", "just", "do", "look"))
+
+
+def _opens(items: Sequence[Item], at: int, words: Vocabulary) -> bool:
+    """Whether a clause of its own follows an `and`."""
+    n = at
+    while n < len(items) and items[n].kind == "word" and (items[n].text in words.small["adverbs"] or items[n].text in ("then", "so", "uh", "once", "if", "when", "after", "before", "with", "it's", "that's", "there's", "they're", "these")):
+        if items[n].text not in words.small["adverbs"]:
+            return True
+        n += 1
+    if n >= len(items):
+        return False
+    item = items[n]
+    if item.kind == "verb":
+        return True
+    if item.kind == "word":
+        return item.text in words.small["subjects"] or item.text in words.small["auxiliaries"] or item.text in words.small["starters"] or item.text in words.small["negations"] or item.text in ("both", "these", "those", "this", "off", "out", "in", "set", "put", "underneath", "behind", "under", "inside")
+    return _has_verb(items, n, words)
+
+
+def _subject(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) -> bool:
+    item, before = items[at], now[-1]
+    text = item.text
+    only_leads = all(one.text in words.small["starters"] for one in now)
+    if only_leads or before.text in _BACKED or before.kind == "word" and before.text in _AUX:
+        return False
+    if text in ("it", "this", "that", "these", "those", "he", "she", "they", "we", "you", "i"):
+        if before.text in words.small["prepositions"] or before.kind == "verb" and text in ("it", "you"):
+            follows = items[at + 1] if at + 1 < len(items) else None
+            return bool(follows and text not in ("you",) and (follows.text in _AUX and before.kind == "verb" and False))
+        return text in ("we", "you", "i", "they", "he", "she") or _has_verb(items, at, words)
+    return before.text not in words.small["prepositions"] or "'" in text
+
+
+def _has_verb(items: Sequence[Item], at: int, words: Vocabulary) -> bool:
+    """Whether a name is followed by a verb of its own: a form of be, an auxiliary, or a verb said of itself."""
+    n = at + 1
+    if items[at].stop:
+        return False
+    while n < len(items) and n < at + 4 and items[n].kind == "word" and items[n].text in words.small["adverbs"] and not items[n].stop:
+        n += 1
+    if n >= len(items):
+        return False
+    item = items[n]
+    if item.kind == "word":
+        return item.text in _AUX
+    if item.kind != "verb":
+        return False
+    forms = {form for doing in doings(item.text) for form in doing.forms}
+    if "third" in forms:
+        return True
+    plural = items[at].plural or items[at].text in ("these", "those", "they", "both")
+    return plural and "base" in forms and items[n + 1 : n + 2] and items[n + 1].text in words.small["particles"] | {"right", "straight", "just"}
+
+
+def _second_verb(item: Item, before: Item, now: list[Item]) -> bool:
+    """Whether a further verb starts a clause."""
+    forms = {form for doing in doings(item.text) for form in doing.forms}
+    if before.text in ("to", "by", "without", "for", "of"):
+        return True
+    if before.kind == "verb" or before.text in ("go", "going", "let's", "ahead", "be", "been", "just", "start", "i", "you", "we", "gonna", "wanna", "can", "could", "help", "not", "don't", "it's"):
+        return before.kind == "verb" and False or before.text in ("i", "you", "we")
+    if "ing" in forms and "base" not in forms:
+        return before.kind in ("thing", "noun")
+    if before.kind in ("thing", "noun") or before.text in ("it", "them", "off", "out", "up", "away", "free", "in", "down", "over", "these", "those", "that", "back", "here", "there", "aside", "open"):
+        return True
+    return before.text in ("and", "or", "then", "but", "just", "go", "also", "gently", "slowly", "carefully")
+
