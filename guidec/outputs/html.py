@@ -30,8 +30,8 @@ def page(
     of other parts print, by the section's name. `picture`: writes a picture, without its caption.
     """
     given = data or {}
-    chosen = present(sections, given)
     values = sheet(guide, clean=clean, paper=False, picture=picture)
+    chosen = present(sections, given, values.lists)
     return render(values, chosen, given, style(chosen), file("ticks.js").strip()).encode()
 
 

@@ -124,7 +124,7 @@ def after_colon(html: Markup) -> Markup:
     opened = re.findall(r"<(\w+)>", found[0])
     for tag in re.findall(r"</(\w+)>", found[0]):
         opened.remove(tag)
-    return Markup("".join(f"<{tag}>" for tag in opened) + html[found.end() :])
+    return Markup("".join(f"<{tag}>" for tag in opened) + str(html)[found.end() :])
 
 
 def _close_up(html: str) -> Markup:

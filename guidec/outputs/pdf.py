@@ -50,8 +50,8 @@ def sheet(
     as for `html.page`. Raises CannotPrintError where Pango or any font is missing, KeyError for another paper.
     """
     given = data or {}
-    chosen = present(sections, given)
     values = sheet_view(guide, clean=clean, paper=True, picture=picture)
+    chosen = present(sections, given, values.lists)
     page = render(values, chosen, given)
     return typeset(page, style(values, chosen, paper), files or {})
 

@@ -17,11 +17,13 @@ __all__ = ["ORDER", "Section", "present"]
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """One section. `title`: the key of its words in the contents; empty for what the contents do not list."""
+    """One section. `title`: the key of its words in the contents; empty for what the contents do not list.
+    `wants`: the caller must hand over data for it. `rows`: the list of the guide that must not be empty."""
 
     name: str
     title: str = ""
     wants: bool = False
+    rows: str = ""
 
     @property
     def template(self) -> str:
@@ -34,15 +36,17 @@ ORDER: tuple[Section, ...] = (
     Section("hazards", "hazards"),
     Section("lay-out", "lay-out"),
     Section("operations"),
-    Section("materials", "materials"),
-    Section("index", "index"),
+    Section("materials", "materials", rows="materials"),
+    Section("index", "index", rows="index"),
 )
 
 
-def present(wanted: Container[str] | None, data: Mapping[str, Any]) -> tuple[Section, ...]:
-    """The sections to print: those asked for (None: all), without those whose data is missing."""
+def present(wanted: Container[str] | None, data: Mapping[str, Any], lists: object) -> tuple[Section, ...]:
+    """The sections to print: those asked for (None: all), without those whose data or rows are missing."""
     return tuple(
         section
         for section in ORDER
-        if (wanted is None or section.name in wanted) and (not section.wants or section.name in data)
+        if (wanted is None or section.name in wanted)
+        and (not section.wants or section.name in data)
+        and (not section.rows or getattr(lists, section.rows))
     )
