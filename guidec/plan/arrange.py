@@ -15,11 +15,11 @@ from guidec.plan.problem import Problem, bits, mask
 from guidec.plan.search import Found, Grown, State, search
 from guidec.plan.walk import Walker
 
-__all__ = ["Arranger", "Front", "Visit"]
+__all__ = ["Arranger", "Front", "Visit", "done_in"]
 
 
 class Visit(NamedTuple):
-    """One block in a route: its tasks in order, and all tasks done before it (a bit set)."""
+    """One block in a route: its tasks in order, and all tasks done with it (a bit set)."""
 
     tasks: tuple[int, ...]
     done: int
@@ -30,6 +30,11 @@ class Front(NamedTuple):
 
     found: Found
     exact: bool
+
+
+def done_in(grown: Grown) -> int:
+    """All tasks done in a partial order (a bit set)."""
+    return grown.placed.done if isinstance(grown.placed, Visit) else 0
 
 
 class Arranger:
@@ -43,12 +48,12 @@ class Arranger:
         self._shuffle = scale.pack(shuffle=1)
         self._tangled = tangled
         first = Grown(0, State(0, problem.start, False), None, None)
-        self._known: dict[int, Front] = {0: Front({first.state: first}, True)}
+        self._known: dict[int, Front] = {0: Front({first.state: first}, exact=True)}
         self._inner: dict[tuple[int, State], tuple[tuple[int, State, tuple[int, ...]], ...]] = {}
         self._shapes: dict[int, tuple[object, ...] | None] = {}
         self._laters: dict[tuple[int, int], int] = {}
         self._inexact = 0
-        self._inward = _inward(problem)
+        self.inward = _inward(problem)
 
     def front(self, tasks: int) -> Front:
         """The cheapest orders of a set that serves itself. Empty where none is possible."""
@@ -65,7 +70,7 @@ class Arranger:
             at &= ~last
             front = self._known.get(at)
         for whole, last in reversed(peeled):
-            front = self._append(front, last, whole & ~last)
+            front = self.append(front, last)
             self._known[whole] = front
         return front
 
@@ -80,11 +85,11 @@ class Arranger:
             covered |= self.closure.blocks[at]
         return 0 if tasks & ~covered else mine
 
-    def _append(self, front: Front, acts: int, done: int) -> Front:
+    def append(self, front: Front, acts: int) -> Front:
         """Put one block behind all orders of a front."""
         best: Found = {}
         for grown in front.found.values():
-            for after in self._place(grown, acts, done):
+            for after in self._place(grown, acts, done_in(grown)):
                 known = best.get(after.state)
                 if known is None or after.cost < known.cost:
                     best[after.state] = after
@@ -97,7 +102,7 @@ class Arranger:
         block = self.problem.tasks[acts.bit_length() - 1].block
         away = self._distance * self._later(done, self.problem.members[block].bit_length())
         return [
-            Grown(grown.cost + cost + away, state, grown, Visit(order, done))
+            Grown(grown.cost + cost + away, state, grown, Visit(order, done | acts))
             for cost, state, order in self._block(acts, grown.state, done)
         ]
 
@@ -114,7 +119,7 @@ class Arranger:
 
     def _block(self, acts: int, state: State, done: int) -> tuple[tuple[int, State, tuple[int, ...]], ...]:
         """The cheapest orders within a block: (cost, end state, order) for each end state."""
-        settled = not acts & (self.walker.watchful | self._inward)
+        settled = not acts & (self.walker.watchful | self.inward)
         key = (acts, state)
         if settled and key in self._inner:
             return self._inner[key]
@@ -128,7 +133,7 @@ class Arranger:
         before = self._before(members, acts, done)
         if all(before[at] >> at - 1 & 1 for at in range(1, len(members))):
             return (self._straight(members, state, done),)
-        inward = bool(acts & self._inward)
+        inward = bool(acts & self.inward)
         if not inward:
             _twins(members, before, [self._task_shape(task) for task in members])
         sets = _Unions([1 << task for task in members])
@@ -165,7 +170,7 @@ class Arranger:
         before = []
         for task in members:
             needed = self.closure.forced[task] & acts & ~(1 << task)
-            if self._inward >> task & 1:
+            if self.inward >> task & 1:
                 needed |= self._needed(1 << task, acts | done) & acts
             before.append(mask(place[other] for other in bits(needed)))
         return before
@@ -193,7 +198,7 @@ class Arranger:
         front = self._known[upto[cuts[first]]]
         for start, end in zip(cuts[first:], cuts[first + 1 :], strict=False):
             if end - start == 1:
-                front = self._append(front, groups[start][0], upto[start])
+                front = self.append(front, groups[start][0])
             else:
                 front = self._segment(groups[start:end], upto[start], front, upto[end])
             self._known[upto[end]] = front
@@ -277,7 +282,7 @@ class Arranger:
         members = list(bits(acts))
         shapes = [self._task_shape(task) for task in members]
         found: tuple[object, ...] | None = None
-        if not acts & self._inward and None not in shapes:
+        if not acts & self.inward and None not in shapes:
             found = (tuple(shapes), tuple(self._before(members, acts, 0)))
         self._shapes[acts] = found
         return found

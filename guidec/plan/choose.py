@@ -7,13 +7,12 @@ choice.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from guidec.plan.closure import Closure, chain
 from guidec.plan.problem import Problem, bits
 
-__all__ = ["Sets", "smallest"]
+__all__ = ["Sets", "smallest_sets"]
 
 BOUND = 1024
 """So many combinations of ways are weighed; past it the best of the first found is taken, and said so."""
@@ -27,41 +26,26 @@ class Sets:
     complete: bool
 
 
-def smallest(
-    problem: Problem, closure: Closure, targets: Sequence[tuple[int, ...]], check: bool, banned: int = 0
-) -> Sets:
-    """Targets -> their smallest sets.
+def smallest_sets(problem: Problem, closure: Closure, start: tuple[int, int], *, check: bool) -> Sets:
+    """Tasks wanted and choices left open -> the smallest sets.
 
-    `targets`: needs, each with its ways (bit sets). `check`: ways may need each other, so each set is tried for
-    an order. `banned`: tasks that no set may hold.
+    `check`: ways may need each other, so each set is tried for an order.
     """
-    wanted = [[way for way in ways if not way & ~closure.can] for ways in targets]
-    if not all(wanted):
-        return Sets((), True)
-    extra = [tuple(ways) for ways in wanted if len(ways) > 1]
-    start = 0
-    for ways in wanted:
-        if len(ways) == 1:
-            start |= ways[0]
-    leaves, complete = _leaves(closure, closure.of(start), extra, banned)
+    leaves, complete = _leaves(closure, start)
     kept = _minimal(leaves)
     if check:
         kept = [each for each in kept if _orderable(problem, each)]
     return Sets(tuple(kept), complete)
 
 
-def _leaves(
-    closure: Closure, start: tuple[int, int], extra: list[tuple[int, ...]], banned: int
-) -> tuple[list[int], bool]:
+def _leaves(closure: Closure, start: tuple[int, int]) -> tuple[list[int], bool]:
     """Depth first over open choices, note's own ways first."""
     found: dict[int, None] = {}
     seen: set[tuple[int, int]] = set()
-    stack = [(start, len(extra))]
+    stack = [start]
     while stack:
-        (tasks, choices), left = stack.pop()
-        if tasks & banned:
-            continue
-        ways, choices, left = _next_open(closure, tasks, choices, extra, left)
+        tasks, choices = stack.pop()
+        ways, choices = _next_open(closure, tasks, choices)
         if ways is None:
             found[tasks] = None
             if len(found) >= BOUND:
@@ -72,23 +56,17 @@ def _leaves(
             node = (tasks | more, choices | opened)
             if node not in seen:
                 seen.add(node)
-                stack.append((node, left))
+                stack.append(node)
     return list(found), True
 
 
-def _next_open(
-    closure: Closure, tasks: int, choices: int, extra: list[tuple[int, ...]], left: int
-) -> tuple[tuple[int, ...] | None, int, int]:
-    """The next need that the set does not serve, with the choices that are left after it."""
-    while left:
-        left -= 1
-        if all(way & ~tasks for way in extra[left]):
-            return extra[left], choices, left
+def _next_open(closure: Closure, tasks: int, choices: int) -> tuple[tuple[int, ...] | None, int]:
+    """The next choice that the set does not serve, with the choices that are left after it."""
     for number in bits(choices):
         choices &= ~(1 << number)
         if all(way & ~tasks for way in closure.choices[number]):
-            return closure.choices[number], choices, 0
-    return None, 0, 0
+            return closure.choices[number], choices
+    return None, 0
 
 
 def _minimal(sets: list[int]) -> list[int]:

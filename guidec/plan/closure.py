@@ -22,7 +22,8 @@ class Closure:
 
     `forced`: for each task, itself and all that is done before it whichever ways are taken (needs with one way
     left, followed to the end). `open`: the numbers, as a bit set, of the `choices` met on that way. `choices`:
-    the different needs with several ways. `blocks`: like `forced`, each block touched counted whole.
+    the different needs with several ways. `blocks`: like `forced`, each block touched counted whole. `direct`,
+    `asks`: a task's own forced needs and its own choices, not followed.
     """
 
     order: tuple[int, ...]
@@ -31,6 +32,8 @@ class Closure:
     open: tuple[int, ...]
     choices: tuple[tuple[int, ...], ...]
     blocks: tuple[int, ...]
+    direct: tuple[int, ...]
+    asks: tuple[int, ...]
     known: dict[int, tuple[int, int]] = field(default_factory=dict, repr=False, compare=False)
 
     def of(self, tasks: int) -> tuple[int, int]:
@@ -83,30 +86,30 @@ def chain(needs: Callable[[int], Needs], tasks: Iterable[int], without: int = 0)
     return ready
 
 
-def close(problem: Problem) -> Closure:
-    """The closure of a problem."""
+def close(problem: Problem, without: int = 0) -> Closure:
+    """The closure of a problem. `without`: tasks that are never done."""
     tasks = problem.tasks
-    order = chain(lambda task: tasks[task].needs, range(len(tasks)))
+    order = chain(lambda task: tasks[task].needs, range(len(tasks)), without)
     can = 0
     for task in order:
         can |= 1 << task
-    forced = [0] * len(tasks)
-    opened = [0] * len(tasks)
-    blocks = [0] * len(tasks)
+    forced, opened, blocks, direct, asks = ([0] * len(tasks) for _ in range(5))
     numbers: dict[tuple[int, ...], int] = {}
     for task in order:
-        mine, choices, touched = 1 << task, 0, problem.members[tasks[task].block]
         for ways in tasks[task].needs:
             alive = _alive(ways, can)
             if len(alive) == 1:
-                for other in bits(alive[0] & ~mine):
-                    mine |= forced[other]
-                    choices |= opened[other]
-                    touched |= blocks[other]
+                direct[task] |= alive[0]
             elif alive:
-                choices |= 1 << numbers.setdefault(alive, len(numbers))
+                asks[task] |= 1 << numbers.setdefault(alive, len(numbers))
+        mine, choices, touched = 1 << task, asks[task], problem.members[tasks[task].block]
+        for other in bits(direct[task]):
+            mine |= forced[other]
+            choices |= opened[other]
+            touched |= blocks[other]
         forced[task], opened[task], blocks[task] = mine, choices, touched
-    return Closure(tuple(order), can, tuple(forced), tuple(opened), tuple(numbers), tuple(blocks))
+    lists = (forced, opened, tuple(numbers), blocks, direct, asks)
+    return Closure(tuple(order), can, *(tuple(each) for each in lists))  # type: ignore[arg-type]
 
 
 def _alive(ways: tuple[int, ...], can: int) -> tuple[int, ...]:

@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice, product
 
-from guidec.plan.arrange import Arranger, Visit
-from guidec.plan.choose import Sets, smallest
+from guidec.plan.arrange import Arranger, Visit, done_in
 from guidec.plan.closure import Closure, close, tangled
 from guidec.plan.cost import By, Cost, scale
-from guidec.plan.problem import Problem
+from guidec.plan.gates import Gates
+from guidec.plan.problem import Problem, bits
 from guidec.plan.search import Grown
 
-__all__ = ["Found", "Plan", "Planner"]
+__all__ = ["Plan", "Planner"]
+
+COMBINATIONS = 64
+"""So many combinations of removing actions are weighed for a set of targets; past it the plan is not exact."""
+
+Targets = Sequence[tuple[int, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,60 +28,107 @@ class Plan:
     tasks: int
     grown: Grown
     cost: int
-
-
-@dataclass(frozen=True, slots=True)
-class Found:
-    """The cheapest plan and the others, cheapest first, each of another smallest set.
-
-    `best` is None where the targets cannot be reached. `exact`: no cheaper plan exists.
-    """
-
-    best: Plan | None
-    others: tuple[Plan, ...]
     exact: bool
+
+    def visits(self) -> tuple[Visit, ...]:
+        """The visits of blocks, in order."""
+        return tuple(visit for _, visit in self.trail())
+
+    def trail(self) -> list[tuple[Grown, Visit]]:
+        """Each visit with the partial order that it ends, in order."""
+        found = []
+        at: Grown | None = self.grown
+        while at is not None and isinstance(at.placed, Visit):
+            found.append((at, at.placed))
+            at = at.before
+        return found[::-1]
 
 
 class Planner:
-    """Plans for one problem by one order of costs; what was worked out once is kept."""
+    """Plans for one problem by one order of costs; what was worked out once is kept.
 
-    def __init__(self, problem: Problem, by: By = "damage", closure: Closure | None = None) -> None:
+    Targets are needs: each with its ways as bit sets of tasks. `without`: tasks that no plan may hold.
+    """
+
+    def __init__(
+        self, problem: Problem, by: By = "damage", *, closure: Closure | None = None, without: int = 0
+    ) -> None:
         self.problem = problem
+        self.by = by
         self.scale = scale(by)
-        self.closure = closure or close(problem)
-        self._tangled = tangled(problem)
-        self.arranger = Arranger(problem, self.closure, self.scale, self._tangled)
+        self.closure = closure or close(problem, without)
+        knot = tangled(problem)
+        self.arranger = Arranger(problem, self.closure, self.scale, knot)
+        self._gates = Gates(problem, self.closure, self.arranger, knot)
+        self._others: dict[int, Planner] = {}
 
-    def plan(self, targets: Sequence[tuple[int, ...]]) -> Found:
-        """Targets (needs with their ways, as bit sets) -> the plans."""
-        sets = self.sets(targets)
-        plans = []
-        exact = sets.complete
-        for tasks in sets.sets:
-            front = self.arranger.front(tasks)
-            exact = exact and front.exact
-            ended = [(grown.cost + self.arranger.walker.end(state), grown) for state, grown in front.found.items()]
-            if ended:
-                cost, grown = min(ended, key=lambda entry: entry[0])
-                plans.append(Plan(tasks, grown, cost))
-        plans.sort(key=lambda plan: (plan.cost, plan.tasks.bit_count()))
-        return Found(plans[0] if plans else None, tuple(plans[1:]), exact)
+    def plan(self, targets: Targets) -> Plan | None:
+        """The cheapest plan; None where the targets cannot be reached."""
+        best: tuple[int, int, Grown] | None = None
+        exact = True
+        for wanted, complete in self._wanted(targets):
+            front = self._gates.front(wanted)
+            exact = exact and front.exact and complete
+            for state, grown in front.found.items():
+                cost = grown.cost + self.arranger.walker.end(state)
+                entry = (cost, done_in(grown).bit_count(), grown)
+                if best is None or entry[:2] < best[:2]:
+                    best = entry
+        return Plan(done_in(best[2]), best[2], best[0], exact) if best else None
 
-    def sets(self, targets: Sequence[tuple[int, ...]]) -> Sets:
-        """The smallest sets of tasks that serve the targets."""
-        return smallest(self.problem, self.closure, targets, bool(self._tangled))
+    def _wanted(self, targets: Targets) -> Iterator[tuple[int, bool]]:
+        """Each combination of the targets' ways as one set of tasks wanted."""
+        alive = [[way for way in ways if not way & ~self.closure.can] for ways in targets]
+        count = 1
+        for ways in alive:
+            count *= len(ways)
+        for combination in islice(product(*alive), COMBINATIONS):
+            wanted = 0
+            for way in combination:
+                wanted |= way
+            yield wanted, count <= COMBINATIONS
+
+    def others(self, targets: Targets, plan: Plan) -> list[tuple[int, int, Plan]]:
+        """What each other way would cost: (block gone instead, block it stands for, its plan), cheapest first.
+
+        An other way is a block that the plan does not use, and that can serve where all its rivals are left out.
+        """
+        found = []
+        for block in self._rivalled(plan.tasks):
+            for other in sorted(self.problem.rivals[block]):
+                if plan.tasks & self.problem.members[other]:
+                    continue
+                family = self.problem.rivals[other] | {other}
+                without = sum(self.problem.members[each] for each in family if each != other)
+                second = self._without(without).plan(targets)
+                if second is not None and second.tasks & self.problem.members[other]:
+                    found.append((other, block, second))
+        return sorted(found, key=lambda entry: entry[2].cost)
+
+    def _rivalled(self, tasks: int) -> list[int]:
+        """The blocks of a set that have other ways."""
+        if not any(self.problem.rivals):
+            return []
+        return sorted(
+            block
+            for block, rivals in enumerate(self.problem.rivals)
+            if rivals and tasks & self.problem.members[block]
+        )
+
+    def _without(self, tasks: int) -> Planner:
+        """A planner that never does some tasks, kept for the next time."""
+        if tasks not in self._others:
+            self._others[tasks] = Planner(self.problem, self.by, without=tasks)
+        return self._others[tasks]
 
     def cost(self, plan: Plan) -> Cost:
         """A plan's cost, taken apart."""
         return self.scale.cost(plan.cost)
 
-    @staticmethod
-    def visits(plan: Plan) -> tuple[Visit, ...]:
-        """A plan's visits of blocks, in order."""
-        found = []
-        at: Grown | None = plan.grown
-        while at is not None and at.before is not None:
-            assert isinstance(at.placed, Visit)
-            found.append(at.placed)
-            at = at.before
-        return tuple(reversed(found))
+    def order(self, plan: Plan) -> list[int]:
+        """All tasks of a plan in order."""
+        return [task for visit in plan.visits() for task in visit.tasks]
+
+    def needed(self, plan: Plan) -> list[int]:
+        """The tasks of a plan in note order."""
+        return list(bits(plan.tasks))

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 
-__all__ = ["Problem", "Stock", "Task", "bits", "mask"]
+__all__ = ["Problem", "Stock", "Task", "bits", "mask", "mask_of"]
 
 
 def bits(mask: int) -> Iterator[int]:

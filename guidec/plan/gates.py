@@ -1,0 +1,174 @@
+"""What is needed -> the cheapest orders of any set of tasks that serves it, choices among ways settled one by one.
+
+A block that surely stands last is a gate: what lies before it can be solved by itself, whatever is chosen there, and
+only the state in which it ends matters behind it. So a chain of many operations with another way each takes time in
+proportion to its length, not to the number of combinations. Where choices hang together, all combinations are weighed.
+"""
+
+from __future__ import annotations
+
+from guidec.plan.arrange import Arranger, Front
+from guidec.plan.choose import smallest_sets
+from guidec.plan.closure import Closure
+from guidec.plan.problem import Problem, bits, mask_of
+from guidec.plan.search import Found
+
+__all__ = ["Gates"]
+
+
+class Gates:
+    """Solves requirements of one problem, and remembers."""
+
+    def __init__(self, problem: Problem, closure: Closure, arranger: Arranger, tangled: int) -> None:
+        self.problem = problem
+        self.closure = closure
+        self.arranger = arranger
+        self._tangled = tangled
+        self._known: dict[tuple[int, int], Front] = {}
+        self._reach = None if tangled else _reach(problem, closure)
+        self._choice_reach = [
+            mask_of(self._universe(way, 0) for way in ways) if self._reach else 0 for ways in closure.choices
+        ]
+
+    def front(self, wanted: int) -> Front:
+        """The cheapest orders that end with all of `wanted` done, for each state that they can end in."""
+        return self._solve(wanted, 0)
+
+    def _solve(self, wanted: int, asked: int) -> Front:
+        """Solve for tasks wanted and choices asked for, peeling gates without recursion."""
+        gates: list[tuple[tuple[int, int], int]] = []
+        while True:
+            tasks, choices = self._open(wanted, asked)
+            if (tasks, choices) in self._known:
+                front = self._known[tasks, choices]
+                break
+            gate = self._gate(tasks, choices) if choices else 0
+            if not gate:
+                front = self._known[tasks, choices] = self._branch(wanted, tasks, choices)
+                break
+            gates.append(((tasks, choices), gate))
+            wanted, asked = self._before(wanted & ~gate, choices, gate)
+        for key, gate in reversed(gates):
+            front = self._known[key] = self.arranger.append(front, gate)
+        return front
+
+    def _open(self, wanted: int, asked: int) -> tuple[int, int]:
+        """All that is surely done, and the choices that it leaves open."""
+        tasks, choices = self.closure.of(wanted)
+        left = 0
+        for number in bits(choices | asked):
+            if all(way & ~tasks for way in self.closure.choices[number]):
+                left |= 1 << number
+        return tasks, left
+
+    def _before(self, wanted: int, choices: int, gate: int) -> tuple[int, int]:
+        """What is wanted before a gate: the needs of its tasks, and what else was wanted."""
+        asked = 0
+        for task in bits(gate):
+            wanted |= self.closure.direct[task]
+            asked |= self.closure.asks[task]
+        return wanted & ~gate, asked & choices
+
+    def _gate(self, tasks: int, choices: int) -> int:
+        """The tasks of the block that stands last whatever is chosen, 0 where none does."""
+        if self._reach is None or not tasks:
+            return 0
+        block = self.problem.tasks[tasks.bit_length() - 1].block
+        mine = tasks & self.problem.members[block]
+        forced, needed = self.closure.of(mine)
+        if choices & ~needed or mine & self.arranger.inward:
+            return 0
+        covered = mask_of(self.closure.blocks[task] for task in bits(mine))
+        before = mask_of(self._choice_reach[number] for number in bits(choices)) | tasks & ~mine
+        first = (mine & -mine).bit_length() - 1
+        if tasks & ~covered or before >> first:
+            return 0
+        return 0 if self._watched(mine, before, tasks & ~mine) else mine
+
+    def _watched(self, mine: int, before: int, surely: int) -> bool:
+        """Whether what some of `mine` costs depends on what is chosen before it."""
+        maybe = before & ~surely
+        for at in bits(mine & self.arranger.walker.watchful):
+            task = self.problem.tasks[at]
+            if any(self.problem.takers[thing] & maybe for thing, _ in task.takes):
+                return True
+            if task.hot and self.problem.isolators & maybe and not self.problem.isolators & surely:
+                return True
+        return False
+
+    # ------------------------------------------------------------ choices
+
+    def _branch(self, wanted: int, tasks: int, choices: int) -> Front:
+        """Settle one choice that does not touch the others, or weigh all combinations."""
+        if not choices:
+            return self.arranger.front(tasks)
+        for number in sorted(bits(choices), key=lambda number: -max(self.closure.choices[number])):
+            if self._apart(tasks, choices, number):
+                ways = self.closure.choices[number]
+                return _merged([self._solve(wanted | way, choices & ~(1 << number)) for way in ways])
+        return self._combinations(tasks, choices)
+
+    def _apart(self, tasks: int, choices: int, number: int) -> bool:
+        """Whether going one way of a choice can never bring in another of its ways as well."""
+        if self._reach is None:
+            return False
+        others = mask_of(self._choice_reach[other] for other in bits(choices) if other != number) | tasks
+        ways = self.closure.choices[number]
+        for way in ways:
+            reached = self._universe(way, 0) | others
+            if any(other != way and not other & ~reached for other in ways):
+                return False
+        return True
+
+    def _combinations(self, tasks: int, choices: int) -> Front:
+        """All smallest sets, each in its cheapest orders."""
+        sets = smallest_sets(self.problem, self.closure, (tasks, choices), check=bool(self._tangled))
+        front = _merged([self.arranger.front(each) for each in sets.sets])
+        return Front(front.found, front.exact and sets.complete)
+
+    def _universe(self, tasks: int, found: int) -> int:
+        """All that any way could bring in."""
+        assert self._reach is not None
+        for task in bits(tasks):
+            found |= self._reach[task]
+        return found
+
+
+def _merged(fronts: list[Front]) -> Front:
+    """The cheapest of several fronts for each end state."""
+    if len(fronts) == 1:
+        return fronts[0]
+    best: Found = {}
+    for front in fronts:
+        for state, grown in front.found.items():
+            if state not in best or grown.cost < best[state].cost:
+                best[state] = grown
+    return Front(best, all(front.exact for front in fronts))
+
+
+def _reach(problem: Problem, closure: Closure) -> list[int] | None:
+    """For each task all that any of its ways could bring in; None where ways need each other in a ring."""
+    found = [0] * len(problem.tasks)
+    left = {at: closure.direct[at] for at in bits(closure.can)}
+    for at in left:
+        left[at] |= mask_of(mask_of(closure.choices[number]) for number in bits(closure.asks[at]))
+    for at in _topological(left):
+        found[at] = 1 << at | mask_of(found[other] for other in bits(left[at]))
+    return found if all(found[at] for at in left) else None
+
+
+def _topological(needs: dict[int, int]) -> list[int]:
+    """Tasks in an order in which all that each might need comes first; those in rings left out."""
+    users: dict[int, list[int]] = {}
+    missing = {}
+    for at, needed in needs.items():
+        missing[at] = needed.bit_count()
+        for other in bits(needed):
+            users.setdefault(other, []).append(at)
+    ready = [at for at, count in missing.items() if not count]
+    for at in ready:
+        for user in users.get(at, ()):
+            missing[user] -= 1
+            if not missing[user]:
+                ready.append(user)
+    return ready
