@@ -67,6 +67,6 @@ def _finding(code: str, screws: ScrewSet, torque: Quantity, bound: Bound, strong
         bound=f"{bound.value_nm:.2g}",
         strongest=f"{strongest:.2g}",
         grade=bound.grade,
-        assumed="" if bound.class_known else ", taken for want of a class",
+        assumed="" if bound.class_known else " (the note names no class)",
         readings=" or ".join(words),
     )

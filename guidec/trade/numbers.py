@@ -18,6 +18,7 @@ _NUMBER = re.compile(
     r"|(?P<grouped>[1-9]\d{0,2}(?:(?:,\d{3})+|(?:[ \u00a0\u202f\u2009]\d{3})+)(?!\d)(?:\.\d+)?)"
     r"|(?P<plain>\d+(?:[.,]\d+)?|[.,]\d+))"
 )
+_TIMES = re.compile(r"(?<=[\d\s])\s*[x×]$|\s*×$")
 _WORD = re.compile(r"[^\W\d_]+(?:-[^\W\d_]+)*")
 
 
@@ -79,6 +80,6 @@ def read_word(text: str, at: int) -> Number | None:
 
 def read_count(text: str) -> int | None:
     """A whole number of things, in figures or in words: `4`, `4x`, `six`; None where it is none."""
-    word = text.strip().casefold().rstrip("x×").strip()
+    word = _TIMES.sub("", text.strip().casefold())
     value = float(word) if word.isdecimal() else number_words().get(word)
     return int(value) if value is not None and value == int(value) else None

@@ -54,6 +54,10 @@ def scan(text: str, at: int = 0, dimensions: tuple[str, ...] = ()) -> Scanned | 
     A number in words counts only with a unit known. `dimensions`: what is due there.
     """
     bound, here = _bound(text, at)
+    between = _BETWEEN.match(text, here)
+    if between:
+        first = _with_unit(text, at, bound, _exact(text, between), dimensions, True)
+        return first if first.low < first.high else None
     clock = _clock(text, here, dimensions)
     if clock:
         return clock._replace(start=at, bound=bound)

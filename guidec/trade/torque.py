@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import cache
-from math import log, pi
+from math import pi
 from typing import Any
 
 from guidec.trade.load import data
@@ -92,7 +92,7 @@ def strongest_torque(size_mm: float, pitch_mm: float | None = None) -> float | N
 
 
 def slips(typed: str, size_mm: float) -> tuple[tuple[str, float], ...]:
-    """Units in which the number typed would make sense for the size, each with the value in N·m, likeliest first.
+    """Units in which the number typed would make sense for the size, each with the value in N·m, SI first.
 
     Sensible is a share of the 8.8 breaking torque (see `sensible` in the data); the unit typed is left out.
     """
@@ -102,8 +102,6 @@ def slips(typed: str, size_mm: float) -> tuple[tuple[str, float], ...]:
         return ()
     table = data("torque")
     low, high = (table["sensible"][key] * bound.value_nm for key in ("low", "high"))
-    middle = (low * high) ** 0.5
     own = read.unit.symbol if read.unit else ""
     readings = [(unit, read.low * factor) for unit, factor in table["slips"]["units"].items() if unit != own]
-    fitting = [(unit, value) for unit, value in readings if low <= value <= high]
-    return tuple(sorted(fitting, key=lambda each: abs(log(each[1] / middle))))
+    return tuple((unit, value) for unit, value in readings if low <= value <= high)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Iterable
 from functools import lru_cache
 
 from guidec.source import Span
@@ -25,6 +26,7 @@ __all__ = [
     "read_number",
     "read_quantity",
     "shown",
+    "shown_in",
     "unit_of",
 ]
 
@@ -142,6 +144,16 @@ def shown(quantity: Quantity, comma: bool = False) -> str:
     if others:
         words += f" ({', '.join(_in(read, unit) for unit in others)})"
     return words.replace(".", ",") if comma else words
+
+
+def shown_in(text: str, quantities: Iterable[Quantity]) -> str:
+    """A text with each of the quantities in it as it is shown, and all other words kept."""
+    done, rest = "", text
+    for quantity in quantities:
+        before, typed, after = rest.partition(quantity.typed)
+        if typed:
+            done, rest = done + before + shown(quantity), after
+    return done + rest
 
 
 def _in(read: Scanned, unit: Unit) -> str:

@@ -1,0 +1,41 @@
+"""A text and a list of words or phrases -> the first of them that stands in it as whole words.
+
+Plural endings are allowed for; hyphens and spaces are taken as the same.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from functools import cache
+
+__all__ = ["first_phrase", "in_language", "matches_all"]
+
+
+@cache
+def _pattern(phrases: tuple[str, ...], plural: bool) -> re.Pattern[str]:
+    ordered = sorted(phrases, key=len, reverse=True)
+    bodies = "|".join(re.sub(r"(?:\\ |\\-|-| )+", r"[\\s-]+", re.escape(phrase.casefold())) for phrase in ordered)
+    ending = "(?:e?s|en?)?" if plural else ""
+    return re.compile(rf"(?<![^\W_])(?:{bodies}){ending}(?![^\W_])")
+
+
+def first_phrase(text: str, phrases: Iterable[str], plural: bool = True) -> re.Match[str] | None:
+    """The first place in a text, case folded, where one of the phrases stands; None without any.
+
+    `plural`: a plural ending may follow.
+    """
+    every = tuple(phrases)
+    return _pattern(every, plural).search(text.casefold()) if every else None
+
+
+def in_language(words: Mapping[str, tuple[str, ...] | list[str]], language: str) -> tuple[str, ...]:
+    """The words of a language (`de-AT` takes `de`), the English ones where there are none of it."""
+    own = words.get(language.split("-")[0].casefold())
+    return tuple(own if own is not None else words.get("en", ()))
+
+
+def matches_all(text: str, patterns: Iterable[str]) -> bool:
+    """Whether each regular expression is found in a text, case ignored; false without any."""
+    every = tuple(patterns)
+    return bool(every) and all(re.search(pattern, text, re.I) for pattern in every)
