@@ -103,12 +103,15 @@ def _mark(trace: Trace) -> Rule:
     def mark(state: StateInline, silent: bool) -> bool:
         start, src = state.pos, state.src
         found = extent(src, start, state.posMax)
-        if found.end < 0 or not src[start + 1 : found.end - 1].strip(" \t\n?"):
+        empty = found.end > 0 and not src[start + 1 : found.end - 1].strip(" \t\n?")
+        if empty or found.end < 0:
+            end = found.end if empty and "\n" not in src[start : found.end] else start + 1
             if not silent:
-                state.append_pending("{")
-                trace.add(Met.TEXT, start, start + 1)
-                trace.add(Met.OPEN, start, found.until, "unclosed" if found.end < 0 else "empty")
-            state.pos = start + 1
+                state.append_pending(src[start:end])
+                trace.add(Met.TEXT, start, end)
+                trace.add(Met.OPEN, start, found.until, "empty" if empty else "unclosed")
+                trace.unclosed += not empty
+            state.pos = end
             return True
         if not silent:
             token = state.push("mark", "", 0)
@@ -122,10 +125,12 @@ def _mark(trace: Trace) -> Rule:
 
 
 def _stray(trace: Trace) -> Rule:
-    """A `}` that closes nothing: text, and written down."""
+    """A `}` that closes nothing: text, and written down, unless it may be that of a mark found not closed."""
 
     def stray(state: StateInline, silent: bool) -> bool:
-        if not silent:
+        if not silent and trace.unclosed:
+            trace.unclosed -= 1
+        elif not silent:
             trace.add(Met.OPEN, state.pos, state.pos + 1, "stray")
         return False
 

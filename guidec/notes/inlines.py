@@ -9,6 +9,7 @@ from markdown_it.token import Token
 
 from guidec.notes import times
 from guidec.notes.chart import Chart
+from guidec.notes.guesses import closed
 from guidec.notes.pictures import picture
 from guidec.notes.syntax import Inline, Picture
 from guidec.notes.trace import Event, Met
@@ -16,6 +17,12 @@ from guidec.notes.words import pieces
 from guidec.rules.finding import Finding
 
 __all__ = ["InlineReader"]
+
+
+_AFTER_NAME = re.compile(
+    r"[.,;!?](?=\s|$)|(?<=\S\s\S)?\s(?:with|and|then|from|to|off|out|using|by|before|after|until)\b"
+)
+_AFTER_KEYS = re.compile(r"[.,;:!?]*$|[.!?]\s")
 
 
 class InlineReader:
@@ -60,9 +67,10 @@ class InlineReader:
         typed = content[first:last]
         if met is Met.OPEN:
             if what == "unclosed":
-                closed = typed.rstrip(" .,;:!?") + "}"
                 variant = "cell" if cell and last == len(content) else ""
-                self.findings.append(Finding.at("N101", span, variant=variant, mark=typed, suggest=[closed]))
+                self.findings.append(
+                    Finding.at("N101", span, variant=variant, mark=typed, suggest=[closed(typed)])
+                )
             else:
                 self.findings.append(Finding.at("N102" if what == "stray" else "N103", span))
         elif met is Met.REFUSED:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import posixpath
 import re
 from collections.abc import Sequence
 from urllib.parse import unquote
@@ -35,8 +36,9 @@ def picture(event: Event, content: str, chart: Chart) -> tuple[Picture, tuple[Fi
     if not alt:
         findings.append(Finding.at("N212", span, path=path))
     wrong = _wrong(path)
-    if wrong:
-        findings.append(Finding.at("N211", path_span if path else span, variant=wrong, path=path))
+    if wrong or _outside(path):
+        rule = Finding.at("N211", path_span if path else span, variant=wrong, path=path)
+        findings.append(rule if wrong else Finding.at("N006", path_span, path=path))
         path = ""
         token.attrs["src"] = ""
     title = str(token.attrs.get("title") or "")
@@ -70,16 +72,20 @@ def _alt(tokens: Sequence[Token] | None) -> str:
     return "".join(out)
 
 
+def _outside(path: str) -> bool:
+    """Whether a path leads out of the note's folder by its wording."""
+    if path.startswith(("/", "~")) or _DRIVE.match(path):
+        return True
+    parts = posixpath.normpath(path).split("/")
+    return parts[0] == ".."
+
+
 def _wrong(path: str) -> str:
     """Why a path may not be read, as a variant of the rule; empty where it may."""
     if not path.strip():
         return "empty"
     if path.startswith(("//", "\\\\")) or (_SCHEME.match(path) and not _DRIVE.fullmatch(path[:2])):
         return "url"
-    if path.startswith(("/", "~")) or _DRIVE.match(path):
-        return "absolute"
-    if ".." in re.split(r"[/\\]", path):
-        return "outside"
     if "\\" in path:
         return "backslash"
     return "control" if any(ord(each) < 32 for each in path) else ""

@@ -6,6 +6,7 @@ from guidec.notes.blocks import BlockReader
 from guidec.notes.front import read as front_matter
 from guidec.notes.front_check import check as check_front
 from guidec.notes.markdown import parser
+from guidec.notes.strays import stray_marks
 from guidec.notes.syntax import Document
 from guidec.rules.finding import Finding
 from guidec.source import Source
@@ -25,6 +26,7 @@ def read(source: Source) -> tuple[Document, tuple[Finding, ...]]:
     tokens = parser().parse(text, env)
     first = source.place(body).line - 1
     blocks = BlockReader(source, tokens, first, findings).read()
-    findings.sort(key=lambda finding: finding.span)
-    broken = tuple(finding.span for finding in findings if finding.code in _BROKEN)
-    return Document(source, front, blocks, broken), tuple(findings)
+    broken = tuple(sorted(finding.span for finding in findings if finding.code in _BROKEN))
+    document = Document(source, front, blocks, broken)
+    findings += stray_marks(document)
+    return document, tuple(sorted(findings, key=lambda finding: finding.span))

@@ -34,14 +34,16 @@ Event = tuple[Met, int, int, Any]
 class Trace:
     """The events of the block that is being read, and where a nested text (alt) starts in it.
 
-    `emphasis`: it holds delimiters. `odd`: it holds more than text, code and marks.
+    `emphasis`: it holds delimiters. `odd`: it holds more than text, code and marks. `unclosed`: how many marks are
+    open.
     """
 
-    __slots__ = ("base", "emphasis", "events", "odd", "refused")
+    __slots__ = ("base", "emphasis", "events", "odd", "refused", "unclosed")
 
     def __init__(self) -> None:
         self.base = 0
         self.emphasis = self.odd = False
+        self.unclosed = 0
         self.events: list[Event] = []
         self.refused: list[str] = []
 
@@ -55,4 +57,5 @@ class Trace:
         """The events of the block that was read; the next block starts anew."""
         events, self.events, self.base = self.events, [], 0
         self.emphasis = self.odd = False
+        self.unclosed = 0
         return events

@@ -78,7 +78,8 @@ def _document(events: Iterator[Any], build: _Build) -> Located | None:
     for event in events:
         if isinstance(event, yaml.DocumentStartEvent):
             if value is not None:
-                raise BrokenError("second document", event.start_mark.index)
+                mark: Any = event.start_mark
+                raise BrokenError("second document", mark.index)
         elif not isinstance(event, (yaml.StreamStartEvent, yaml.StreamEndEvent, yaml.DocumentEndEvent)):
             value = _value(event, events, build, 1)
     return value
