@@ -19,12 +19,6 @@ from guidec.rules.finding import Finding
 __all__ = ["InlineReader"]
 
 
-_AFTER_NAME = re.compile(
-    r"[.,;!?](?=\s|$)|(?<=\S\s\S)?\s(?:with|and|then|from|to|off|out|using|by|before|after|until)\b"
-)
-_AFTER_KEYS = re.compile(r"[.,;:!?]*$|[.!?]\s")
-
-
 class InlineReader:
     """Makes `Inline` values; `findings` collects what is wrong, `broken` the marks that are not closed."""
 
