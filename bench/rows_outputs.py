@@ -38,7 +38,7 @@ def _template() -> tuple[Any, dict[str, Any]]:
         taken.append((self, values))
         return render(self, **values)
 
-    jinja2.Template.render = take  # type: ignore[method-assign, assignment]
+    jinja2.Template.render = take  # type: ignore[method-assign]
     try:
         _build(pdf=False)
     finally:
