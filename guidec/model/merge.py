@@ -46,7 +46,7 @@ def merge(name: str, kind: str, places: list[Said], refs: RefReader) -> tuple[Fa
             findings += _details(facts, name, kind, said)
         for key in said.keys:
             canonical, value, faults = read_key(kind, key, refs)
-            findings += faults
+            findings += faults if said.mark else [one for one in faults if not _by_schema(one)]
             if value is None:
                 continue
             first = facts.keys.setdefault(canonical, value)
@@ -56,6 +56,13 @@ def merge(name: str, kind: str, places: list[Said], refs: RefReader) -> tuple[Fa
                     Finding.at("M103", value.span, variant="key", labels=labels, name=name, key=canonical)
                 )
     return facts, tuple(findings)
+
+
+def _by_schema(fault: Finding) -> bool:
+    """Whether the front matter's schema reports it: an unknown key, one without a value, a word not on a list."""
+    whole = str(fault.facts.get("value", "")).lstrip("-").isdecimal()
+    listed = fault.code == "M112" and (whole if fault.variant == "count" else fault.facts.get("key") != "class")
+    return listed or fault.code in ("M110", "M111")
 
 
 def _plain(value: Any) -> Any:

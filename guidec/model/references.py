@@ -7,7 +7,6 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from guidec.model.types import Ref
-from guidec.notes.kinds import THINGS
 from guidec.rules.finding import Finding
 from guidec.source import Span
 from guidec.trade.likeness import fold, nearest
@@ -23,19 +22,28 @@ _WALL = frozenset({"wall"})
 
 @dataclass(frozen=True)
 class Names:
-    """The names of a note's things. `ids`: folded name -> id; `spelled`: folded name -> as declared.
+    """The names of a note's things. `ids`: folded name -> id; `spelled`: folded name -> as declared; `kinds`:
+    folded name -> kind.
 
     `broken`: folded names of marks that were meant to declare and could not: nobody complains of them twice.
     """
 
     ids: Mapping[str, str]
     spelled: Mapping[str, str]
+    kinds: Mapping[str, str]
     broken: frozenset[str] = frozenset()
     _near: dict[str, tuple[str, ...]] = field(default_factory=dict, repr=False)
 
     def find(self, name: str) -> str | None:
-        """The id of the thing of that name (case and white space fold), or None."""
-        return self.ids.get(fold(name))
+        """The id of the thing of that name (case and white space fold), or None.
+
+        A name with its own kind before it (`screw A`) is found too, where nothing has all of it for a name.
+        """
+        folded = fold(name)
+        if folded in self.ids:
+            return self.ids[folded]
+        kind, _, rest = folded.partition(" ")
+        return self.ids[rest] if rest and self.kinds.get(rest) == kind else None
 
     def nearest(self, name: str, n: int = 4) -> tuple[str, ...]:
         """Up to `n` declared names that were most likely meant, nearest first."""
@@ -65,7 +73,7 @@ class Names:
 
     def refs(self, typed: str, span: Span) -> tuple[tuple[Ref, ...], tuple[Finding, ...]]:
         """The names of a comma list in a key's value; a whole value that is one name is one reference."""
-        found = tuple(Ref(name, at, self._kindless(name)) for name, at in self._pieces(typed, span))
+        found = tuple(Ref(name, at, self.find(name)) for name, at in self._pieces(typed, span))
         lost = [ref for ref in found if ref.id is None and not self.excused(ref.name)]
         return found, tuple(
             Finding.at("M113", ref.span, suggest=self.nearest(ref.name), name=ref.name) for ref in lost
@@ -74,11 +82,6 @@ class Names:
     def excused(self, name: str) -> bool:
         """Whether a name needs no declaration: the wall, or one whose declaration is broken."""
         return fold(name) in _WALL or fold(name) in self.broken
-
-    def _kindless(self, name: str) -> str | None:
-        """The id of a name, or of what follows a kind word in it (`part lid`)."""
-        first, _, rest = name.partition(" ")
-        return self.find(name) or (self.find(rest) if fold(first) in THINGS else None)
 
     def _pieces(self, typed: str, span: Span) -> list[tuple[str, Span]]:
         if self.find(typed) is not None:
@@ -95,7 +98,7 @@ class Names:
         """One entry of a list, or two joined by "and" where each is a name and the whole is none."""
         for joint in (" and ", " und ", " & "):
             left, middle, right = part.partition(joint)
-            if middle and self._kindless(part.strip()) is None and self.find(left) and self.find(right):
+            if middle and self.find(part.strip()) is None and self.find(left) and self.find(right):
                 after = start + len(left) + len(middle)
                 return [(left.strip(), _tight(left, start)), (right.strip(), _tight(right, after))]
         return [(part.strip(), _tight(part, start))]

@@ -68,7 +68,8 @@ def declare(document: Document) -> tuple[Declared, tuple[Finding, ...]]:
     naming = name_things(front_rows(document), marks)
     spelled = {folded: _declaration(places).name for folded, places in naming.things.items()}
     spelled = {folded: " ".join(name.split()) for folded, name in spelled.items()}
-    names = Names(naming.ids, spelled, broken_names(naming.strays))
+    kinds = {folded: _declaration(places).kind for folded, places in naming.things.items()}
+    names = Names(naming.ids, spelled, kinds, broken_names(naming.strays))
     findings: list[Finding] = []
     things = _things(naming, names, _language(document), findings)
     resolved = _resolved(naming)

@@ -12,9 +12,12 @@ from guidec.trade.unit_table import Unit, find_unit, read_unit
 
 __all__ = ["Scanned", "scan"]
 
-_SPACE = re.compile(r"[\s\u00a0\u202f\u2009]*")
-_RANGE = re.compile(r"[\s\u00a0\u202f\u2009]*(?:[-–—−‑]|…|\.{2,3}|to\b|bis\b|and\b)[\s\u00a0\u202f\u2009]*", re.I)
-_PLUS_MINUS = re.compile(r"[\s\u00a0\u202f\u2009]*(?:±|\+\s?/\s?[-−]|\+-)[\s\u00a0\u202f\u2009]*")
+_SPACE = re.compile(r"\s*")
+_RANGE = re.compile(r"\s*(?:[-–—−‑]|…|\.{2,3}|to\b|bis\b)\s*", re.I)
+_BETWEEN = re.compile(r"(?:between|zwischen|from|von)\s+(?=[\d.,−-])", re.I)
+_BETWEEN_RANGE = re.compile(r"\s*(?:[-–—]|and\b|und\b|to\b|bis\b)\s*", re.I)
+_PLUS_MINUS = re.compile(r"\s*(?:±|\+\s?/\s?[-−]|\+-)\s*")
+_AND = re.compile(r"\s*(?:and\b|und\b)?\s*")
 _CLOCK = re.compile(r"(\d+):([0-5]\d)(?![\d:])")
 _SIGN = re.compile(r"<=|=<|≤|⩽|<|>=|=>|≥|⩾|>|~|≈|≃|∼|=")
 _BOUND_WORD = re.compile(r"[^\W\d_]+\.?(?:\s[^\W\d_]+){0,2}\s+")
@@ -55,9 +58,7 @@ def scan(text: str, at: int = 0, dimensions: tuple[str, ...] = ()) -> Scanned | 
     """
     bound, here = _bound(text, at)
     between = _BETWEEN.match(text, here)
-    if between:
-        first = _with_unit(text, at, bound, _exact(text, between), dimensions, True)
-        return first if first.low < first.high else None
+    here = between.end() if between else here
     clock = _clock(text, here, dimensions)
     if clock:
         return clock._replace(start=at, bound=bound)
@@ -66,7 +67,8 @@ def scan(text: str, at: int = 0, dimensions: tuple[str, ...] = ()) -> Scanned | 
     number = number or read_word(text, here)
     if number is None:
         return None
-    read = _with_unit(text, at, bound, number, dimensions)
+    range_ = _BETWEEN_RANGE if between else _RANGE
+    read = _with_unit(text, at, bound, number, dimensions, range_)
     if words and read.unit is None:
         return None
     return read
@@ -92,8 +94,10 @@ def _skip(text: str, at: int) -> int:
     return found.end() if found else at
 
 
-def _with_unit(text: str, start: int, bound: str, number: Number, dimensions: tuple[str, ...]) -> Scanned:
-    second, tolerance = _second(text, number), None
+def _with_unit(
+    text: str, start: int, bound: str, number: Number, dimensions: tuple[str, ...], range_: re.Pattern[str]
+) -> Scanned:
+    second, tolerance = _second(text, number, range_), None
     if second is None:
         tolerance = _tolerance(text, number.end)
     end = (second or tolerance or number).end
@@ -109,16 +113,14 @@ def _with_unit(text: str, start: int, bound: str, number: Number, dimensions: tu
     if tolerance:
         return _spread(read, tolerance.value)
     if unit and second is None:
-        return _after_unit(text, read, dimensions)
+        return _after_unit(text, read, dimensions, range_)
     return read
 
 
-def _second(text: str, number: Number) -> Number | None:
+def _second(text: str, number: Number, range_: re.Pattern[str]) -> Number | None:
     """The far end of a range that begins with a number: `30-60`, `30 to 60`."""
-    dash = _RANGE.match(text, number.end)
-    if not dash or dash[0].strip().casefold() == "and":
-        return None
-    second = read_number(text, dash.end())
+    dash = range_.match(text, number.end)
+    second = read_number(text, dash.end()) if dash else None
     return second if second and second.value >= number.value else None
 
 
@@ -137,7 +139,7 @@ def _unit(text: str, at: int, dimensions: tuple[str, ...]) -> tuple[Unit | None,
     return unit, word, word_at, end
 
 
-def _after_unit(text: str, read: Scanned, dimensions: tuple[str, ...]) -> Scanned:
+def _after_unit(text: str, read: Scanned, dimensions: tuple[str, ...], range_: re.Pattern[str]) -> Scanned:
     """What may follow `30 s`: `- 60 s`, `± 10 %`, or the next smaller unit (`1 min 30 s`)."""
     unit = read.unit
     assert unit is not None
@@ -150,12 +152,14 @@ def _after_unit(text: str, read: Scanned, dimensions: tuple[str, ...]) -> Scanne
         elif other and other.dimension == unit.dimension:
             spread = tolerance.value * other.factor / unit.factor
         return _spread(read._replace(end=end if other else tolerance.end), spread)
-    dash = _RANGE.match(text, read.end)
-    second = read_number(text, dash.end()) if dash and dash[0].strip().casefold() != "and" else None
+    dash = range_.match(text, read.end)
+    second = read_number(text, dash.end()) if dash else None
     if second:
         other, _, _, end = _unit(text, second.end, dimensions)
-        if other == unit and second.value >= read.high:
-            return read._replace(high=second.value, end=end, digits=max(read.digits, second.digits))
+        if other and other.dimension == unit.dimension:
+            high = unit.from_base(other.to_base(second.value))
+            if high >= read.high:
+                return read._replace(high=high, end=end, digits=max(read.digits, second.digits))
     return _compound(text, read) if unit.dimension == "time" else read
 
 
@@ -163,7 +167,7 @@ def _compound(text: str, read: Scanned) -> Scanned:
     """`1 h 30 min`, `1 min 30 s`, `1m30s` is not one: `m` is a metre."""
     unit = read.unit
     assert unit is not None
-    joint = re.compile(r"[\s\u00a0\u202f\u2009]*(?:and\b|und\b)?[\s\u00a0\u202f\u2009]*").match(text, read.end)
+    joint = _AND.match(text, read.end)
     more = read_number(text, joint.end()) if joint else None
     other = _unit(text, more.end, ("time",)) if more else None
     if not more or not other or not other[0] or other[0].dimension != "time" or other[0].factor >= unit.factor:

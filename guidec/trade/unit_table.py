@@ -111,7 +111,7 @@ def find_unit(spelling: str, dimensions: tuple[str, ...] = ()) -> Unit | None:
     )
     due = [unit for unit in found if unit.dimension in dimensions]
     if due:
-        return due[0]
+        return due[0] if len(due) == 1 else None
     return found[0] if len(found) == 1 else None
 
 
