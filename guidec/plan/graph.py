@@ -1,0 +1,117 @@
+"""A guide -> its graph: what each action needs, by which words of the note, and what can be done at all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from guidec.model.types import Guide, Need, Operation
+from guidec.plan.closure import Closure, close, find_cycle
+from guidec.plan.problem import Problem, bits
+from guidec.plan.times import Times, assumed
+from guidec.plan.turn_into import Numbers, turn_into
+from guidec.plan.types import By, Edge
+
+if TYPE_CHECKING:
+    from guidec.plan.planner import Planner
+
+__all__ = ["Graph", "graph"]
+
+
+@dataclass(frozen=True)
+class Graph:
+    """The graph of a guide. Its nodes are all actions but those of `refit only` operations.
+
+    Everything is worked out when it is first asked for, and kept.
+    """
+
+    guide: Guide
+    times: Times
+    _planners: dict[By, Planner] = field(default_factory=dict, init=False, repr=False, compare=False)
+
+    @cached_property
+    def _turned(self) -> tuple[Problem, Numbers]:
+        return turn_into(self.guide, self.times)
+
+    @property
+    def problem(self) -> Problem:
+        """The guide as the planner's small problem."""
+        return self._turned[0]
+
+    @property
+    def numbers(self) -> Numbers:
+        """What the numbers of the problem stand for."""
+        return self._turned[1]
+
+    @cached_property
+    def closure(self) -> Closure:
+        """What surely comes before each action, and what can be done."""
+        return close(self.problem)
+
+    @cached_property
+    def operations(self) -> tuple[Operation, ...]:
+        """The operations that routes are made of, in note order."""
+        return tuple(operation for operation in self.guide.operations if not operation.refit_only)
+
+    @cached_property
+    def impossible(self) -> frozenset[str]:
+        """The actions that can never be done: in a cycle, behind one, or needing what nobody does."""
+        left = (1 << len(self.numbers.actions)) - 1 & ~self.closure.can
+        return frozenset(self.numbers.actions[at] for at in bits(left))
+
+    @cached_property
+    def cycle(self) -> tuple[Edge, ...]:
+        """A ring of actions, each of which needs the next and the last the first, whatever way is taken; or ()."""
+        actions = self.numbers.actions
+        walk = find_cycle(self.problem, self.closure.can)
+        following = [*walk[1:], *walk[:1]]
+        return tuple(
+            self._edge(actions[task], actions[other])
+            for (task, _), (other, _) in zip(walk, following, strict=True)
+        )
+
+    def _edge(self, action: str, other: str) -> Edge:
+        """The edge between two actions of which one needs the other."""
+        return next(edge for edge in self.edges_of(action) if edge.needed == other)
+
+    def needs(self, action: str) -> tuple[Need, ...]:
+        """The needs of an action."""
+        return self.guide.actions[action].needs
+
+    def edges_of(self, action: str) -> Iterator[Edge]:
+        """The edges from an action to those it needs."""
+        for need in self.needs(action):
+            for number, way in enumerate(need.ways, 1):
+                for other in way:
+                    yield Edge(action, other, need.reason, need.span, need.thing, number, len(need.ways))
+
+    @cached_property
+    def edges(self) -> tuple[Edge, ...]:
+        """All edges, in note order."""
+        return tuple(edge for action in self.numbers.actions for edge in self.edges_of(action))
+
+    def before(self, action: str) -> frozenset[str]:
+        """All actions that are surely done before one, whichever ways are taken."""
+        forced = self.closure.forced[self.numbers.task[action]]
+        return frozenset(self.numbers.actions[at] for at in bits(forced)) - {action}
+
+    @cached_property
+    def names(self) -> Mapping[str, str]:
+        """The name of each thing and the title of each operation, by id; a thing's before an operation's."""
+        titles = {operation.id: operation.title for operation in self.guide.operations}
+        return {**titles, **{thing.id: thing.name for thing in self.guide.things.values()}}
+
+    def planner(self, by: By) -> Planner:
+        """The planner for an order of costs, kept with all that it worked out."""
+        if by not in self._planners:
+            from guidec.plan.planner import Planner  # here, not above: a check plans nothing
+
+            self._planners[by] = Planner(self.problem, by, closure=self.closure)
+        return self._planners[by]
+
+
+def graph(guide: Guide, times: Times | None = None) -> Graph:
+    """The graph of a guide. `times`: how long work takes, else what is assumed."""
+    return Graph(guide, times or assumed())
