@@ -58,7 +58,7 @@ class _Writer:
 
 
 def note(actions: int, seed: int = 1, *, other_ways: int = 0) -> str:
-    """A note of at least `actions` actions (at most nine more), with so many operations that are other ways."""
+    """A note of at least `actions` actions (about a tenth more at most), with so many other ways."""
     dice = random.Random(f"{seed}-{actions}-{other_ways}")
     writer = _Writer(dice)
     _opening(writer)

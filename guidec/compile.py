@@ -19,6 +19,7 @@ from pathlib import Path
 
 from guidec import checks, model, notes, plan
 from guidec.checks.quiet import silence
+from guidec.collector import paused
 from guidec.edge import pictures
 from guidec.edge.load import Bundle, load
 from guidec.edge.write import write_folder
@@ -77,6 +78,7 @@ class Built:
     findings: tuple[Finding, ...]
 
 
+@paused()
 def check(bundle: Bundle) -> Checked:
     """Everything short of the outputs."""
     if not bundle.readable:
@@ -90,6 +92,7 @@ def check(bundle: Bundle) -> Checked:
     return Checked(bundle, Model(document, guide, graph, files), found)
 
 
+@paused()
 def build(bundle: Bundle, options: Options | None = None) -> Built:
     """The note checked, and all its outputs as named bytes."""
     options = options or Options()
