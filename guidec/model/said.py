@@ -150,12 +150,19 @@ def _row(kind: str, name: str, span: Span, value: Located | None) -> Said:
     if value is not None and isinstance(value.value, Mapping):
         for entry in value.value.values():
             if entry.key == "details":
-                details, at = _typed(entry.value) or "", entry.value.span
+                details, at = _typed(entry.value) or "", _unquoted(entry.value)
             else:
-                keys.append(Key(entry.key, entry.key_span, _typed(entry.value), entry.value.span))
+                keys.append(Key(entry.key, entry.key_span, _typed(entry.value), _unquoted(entry.value)))
     elif value is not None and value.value is not None:
-        details, at = _typed(value) or "", value.span
+        details, at = _typed(value) or "", _unquoted(value)
     return Said(span, kind, str(name), span, details, at, tuple(keys), False)
+
+
+def _unquoted(value: Located) -> Span:
+    """The span of a value's text: of a scalar in quotes without escapes, what stands between them."""
+    start, end = value.span
+    quoted = isinstance(value.value, str) and end - start == len(value.value) + 2
+    return Span(start + 1, end - 1) if quoted else value.span
 
 
 def _typed(value: Located) -> str | None:
