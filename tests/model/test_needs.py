@@ -40,7 +40,10 @@ def test_free_lines_need_only_what_stands_before_their_list() -> None:
     first = ("earlier-list", (("work/1",),))
     assert first in needs(guide, "work/2")
     assert first in needs(guide, "work/3")
-    assert {way for reason, (way,) in needs(guide, "work/4") if reason == "earlier-list"} == {("work/2",), ("work/3",)}
+    assert {way for reason, (way,) in needs(guide, "work/4") if reason == "earlier-list"} == {
+        ("work/2",),
+        ("work/3",),
+    }
 
 
 def test_lists_of_one_kind_parted_by_quotes_or_pictures_are_one() -> None:

@@ -5,7 +5,6 @@ Checker (npm `vnu-jar`)."""
 
 from __future__ import annotations
 
-import re
 import subprocess
 from collections.abc import Callable
 from dataclasses import replace
@@ -56,7 +55,9 @@ class Reader(HTMLParser):
 
     @property
     def targets(self) -> set[str]:
-        return {(attrs.get("href") or "")[1:] for _, attrs in self.tags if (attrs.get("href") or "").startswith("#")}
+        return {
+            (attrs.get("href") or "")[1:] for _, attrs in self.tags if (attrs.get("href") or "").startswith("#")
+        }
 
 
 def page(guide: Guide, clean: bool = True) -> str:
@@ -135,7 +136,9 @@ def test_a_hazards_signal_word_is_said_once_however_it_is_typed(note: Note, type
 
 
 def test_a_hazard_after_the_last_line_stands_before_that_line(note: Note) -> None:
-    whole = text(note("## Lid\n\n1. Undo {screw A: 2x PH0 M2x6}.\n2. Lift off {part lid}.\n\n> CAUTION: sharp rim\n"))
+    whole = text(
+        note("## Lid\n\n1. Undo {screw A: 2x PH0 M2x6}.\n2. Lift off {part lid}.\n\n> CAUTION: sharp rim\n")
+    )
     assert in_order(whole, "Undo 2 ×", "Caution sharp rim", "Lift off lid")
 
 

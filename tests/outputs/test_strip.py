@@ -55,7 +55,9 @@ def test_a_set_taken_in_shares_is_counted_by_share(note: Note) -> None:
 1. Undo the rest of {A} and lift off {part lid}.
 """
     found = strips(note(body))
-    counts = [[(screws.id, screws.count) for screws in found[name].screws] for name in ("first", "second", "third")]
+    counts = [
+        [(screws.id, screws.count) for screws in found[name].screws] for name in ("first", "second", "third")
+    ]
     assert counts == [[("a", 2)], [("a", 1)], [("a", 3)]]
 
 

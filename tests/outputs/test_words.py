@@ -15,9 +15,27 @@ from guidec.outputs.sections import ORDER
 from guidec.outputs.words import FOLDER, languages, words
 
 OUTPUTS = Path(__file__).parent.parent.parent / "guidec" / "outputs"
-CLASSES = """battery display cover camera-front camera-rear charging-port button microphone speaker hinge board
-cable sensor motor antenna shield supply-unit other""".split()
-GRADES = "basic with-part with-product group trade maker".split()
+CLASSES = [
+    "battery",
+    "display",
+    "cover",
+    "camera-front",
+    "camera-rear",
+    "charging-port",
+    "button",
+    "microphone",
+    "speaker",
+    "hinge",
+    "board",
+    "cable",
+    "sensor",
+    "motor",
+    "antenna",
+    "shield",
+    "supply-unit",
+    "other",
+]
+GRADES = ["basic", "with-part", "with-product", "group", "trade", "maker"]
 
 
 def fields(entry: object) -> set[str | None]:
