@@ -28,6 +28,9 @@ __all__ = ["Pen", "after_colon", "anchor"]
 SILENT = frozenset(
     ("after", "also", "instead of", "side", "live", "optional", "refit only", "refit", "risk", "partly", "pin")
 )
+SHORT = 26
+"""Up to how many characters a screw set stays on one line."""
+MORE = frozenset(("refit", "risk", "pin"))
 VALUES = frozenset(("heat", "wait", "torque", "measure"))
 _OPTIONS: OptionsDict = MarkdownIt("commonmark").options
 _NOTHING = "\ue000"
@@ -69,13 +72,15 @@ class Pen:
     def thing(self, thing: str, shown: str | None = None) -> Markup:
         """A link to a thing by its id, shown as its name unless said; set off by its kind."""
         found = self.guide.things[thing]
-        name = Markup('<a class="th {kind}" href="#{to}">{name}</a>').format(
-            kind=found.kind.value, to=anchor(thing), name=shown or printed.thing_text(found)
-        )
+        text = shown or printed.thing_text(found)
+        whole = " nb" if found.kind is Kind.SCREW and len(text) <= SHORT else ""
+        name = Markup('<a class="th {}{}" href="#{}">{}</a>').format(found.kind.value, whole, anchor(thing), text)
         return self._unconfirmed(name) if found.draft else name
 
     def mark(self, mark: Mark) -> Markup:
         """A mark where it stands in a text."""
+        if mark.kind in MORE and mark.details:
+            return Markup(_NOTHING)
         if (thing := self.guide.resolved.get(mark.span)) is not None:
             link = self.thing(thing, self._spelled(mark, thing))
             return self._unconfirmed(link) if mark.draft and not self.guide.things[thing].draft else link

@@ -92,7 +92,7 @@ def style(values: Sheet, sections: tuple[Section, ...], paper: str) -> str:
     foot = " · ".join(f"{label} {facts[label]}" for label in (says("revision"), says("date")) if label in facts)
     own = Template(file("paper.css")).substitute(
         size=SIZES[paper],
-        first="19mm" if not values.clean else "14mm",
+        first="14mm",
         page=" ".join(counters.get(part, part) for part in parts),
         foot=_quoted(Markup(foot).unescape()),
         unclean="" if values.clean else Template(_UNCLEAN).substitute(words=_quoted(says("not-clean"))),
@@ -104,8 +104,8 @@ def style(values: Sheet, sections: tuple[Section, ...], paper: str) -> str:
 
 
 _UNCLEAN = (
-    "@top-center { content: $words; font: 700 9pt/1.2 var(--sans); text-transform: uppercase; "
-    "letter-spacing: .06em; border: 1.5pt solid #000; padding: 1mm 3mm; margin-bottom: 8mm }"
+    "@bottom-center { content: $words; font: 700 9pt/1.2 var(--sans); text-transform: uppercase; "
+    "letter-spacing: .06em; border: 1.5pt solid #000; padding: 1mm 3mm; margin: 2mm 0 9mm; white-space: nowrap }"
 )
 _FACE = Template(
     '@font-face { font-family: "Sheet Sans"; src: url(file:///sheet/fonts/$file); '

@@ -180,7 +180,9 @@ def _flags(pen: Pen, actions: list[model.Action]) -> tuple[str, ...]:
 def _risk(pen: Pen, actions: list[model.Action], mark: Mark) -> tuple[Markup, Markup]:
     """What is at risk, and how."""
     risk = next((risk for action in actions for risk in action.risks if risk.span == mark.span), None)
-    if risk is None or risk.thing is None:
+    if not mark.details:
         return Markup(""), pen.say_more(mark)
+    if risk is None or risk.thing is None:
+        return Markup.escape(mark.name), pen.say_more(mark)
     name = pen.thing(risk.thing.id, risk.thing.name) if risk.thing.id else Markup.escape(risk.thing.name)
-    return name, pen.say_more(mark) if mark.details else Markup("")
+    return name, pen.say_more(mark)
