@@ -57,7 +57,7 @@ def fits(driver: str, drive: str) -> int:
     one, other = _CODE.fullmatch(driver), _CODE.fullmatch(drive)
     if not one or not other or driver == drive:
         return 2
-    if one[1] == other[1] and float(one[2]) == float(other[2]):
+    if one[1] == other[1] and one[2] == other[2]:
         return 0 if other[3] and not one[3] else 2
     if one[1] in _CROSS and other[1] in _CROSS:
         return 1 if one[2] == other[2] or _next(one[2], other[2]) else 0

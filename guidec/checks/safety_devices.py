@@ -15,13 +15,18 @@ __all__ = ["check"]
 
 def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
     """T505. Hazards are left alone: they tell what must not be done."""
+    language = guide.meta.language
     seen: set[Span] = set()
     for span in _told(guide):
-        for found in defeats(guide.source.slice(span), guide.meta.language):
+        for found in defeats(guide.source.slice(span), language):
             place = Span(span.start + found.start, span.start + found.end)
             if place not in seen:
                 seen.add(place)
                 yield Finding.at("T505", place, verb=found.verb, device=found.device)
+    for action in guide.actions.values():
+        for refit in action.refits:
+            for found in defeats(refit.text, language)[:1]:
+                yield Finding.at("T505", refit.span, verb=found.verb, device=found.device)
 
 
 def _told(guide: Guide) -> Iterator[Span]:

@@ -76,7 +76,7 @@ def _cross(family: str, size: str, system: str, size_mm: float, head: str) -> Su
     number, shown = int(size), Suit(False, _named("PH", iso), _named("JIS", jis))
     if not iso and not jis and not others:
         return None
-    if number in (jis if family == "JIS" else {*iso, *others}):
+    if number in ({*jis, *others} if family == "JIS" else {*iso, *others}):
         return Suit(True, shown.iso, shown.jis)
     by_jis = number in jis and family != "JIS"
     return Suit(by_jis, shown.iso, shown.jis, "JIS" if by_jis else "")

@@ -1,0 +1,141 @@
+"""Mains, stored charge, devices for licensed practice, safety devices."""
+
+from __future__ import annotations
+
+import pytest
+
+from .helpers import added, codes, ids, line, place
+
+OPEN = "\n## Open\n\n1. Undo {screw A: 2x PH2 M4x10}.\n2. Lift off {part cover}.\n"
+
+
+def mains(body: str, *, isolate: str = "", kind: str = "appliance") -> str:
+    extra = f"\nisolate: {isolate}" if isolate else ""
+    return f"---\nsubject: {{kind: {kind}}}\npower: mains{extra}\n---\n\n# Device\n{body}"
+
+
+DEAD = "\n## Make it dead\n\n1. Unplug {connector mains plug}.\n"
+
+
+@pytest.mark.parametrize(
+    ("note", "expected"),
+    [
+        (mains(OPEN), ["T501"]),
+        (mains(DEAD + OPEN, isolate="mains plug"), []),
+        (mains(DEAD + OPEN), []),
+        (mains(OPEN + DEAD), ["T501"]),
+        (mains(DEAD + OPEN.replace("## Open", "## Open {after nothing}")), ["T501"]),
+        (mains("\n> WARNING: Unplug it from the wall first.\n" + OPEN), []),
+        (mains("\nPull the plug out of the wall socket.\n" + OPEN), []),
+        (mains("\n## Look\n\n- See {part lid}.\n"), []),
+        (line("Undo {screw A: 2x PH2 M4x10}."), []),
+    ],
+)
+def test_the_plug_is_pulled_first(note: str, expected: list[str]):
+    assert codes(note) == expected
+
+
+SUPPLY = "\n## Supply\n\n1. Lift out {part supply board; class=supply-unit}.\n"
+CHECK = "\n## Check\n\n1. Measure {measure <=5 V across the capacitor}.\n"
+
+
+@pytest.mark.parametrize(
+    ("body", "expected"),
+    [
+        (SUPPLY, ["T502"]),
+        (CHECK + SUPPLY, []),
+        (SUPPLY + CHECK, ["T502"]),
+        (CHECK + SUPPLY.replace("## Supply", "## Supply {after operation make it dead}"), ["T502"]),
+        (CHECK.replace("<=5 V", "10 µF") + SUPPLY, ["T502"]),
+        ("\n## Supply\n\n1. Look at {part supply board; class=supply-unit}.\n", []),
+        ("\n## Supply\n\n1. Lift out {part lamp}.\n", []),
+    ],
+)
+def test_a_supply_unit_is_measured_before_the_first_touch(body: str, expected: list[str]):
+    assert codes(mains(DEAD + body, isolate="mains plug")) == expected
+
+
+def test_without_mains_no_check_is_asked_for():
+    assert codes(line("Lift out {part supply board; class=supply-unit}.")) == []
+
+
+@pytest.mark.parametrize(
+    ("value", "expected"),
+    [("<=60 V", []), ("<60 V", []), ("<61 V", ["T503"]), ("<= 60.5 V", ["T503"]), ("230 V", []), (">100 V", [])],
+)
+def test_a_check_is_content_with_60_volts_at_most(value: str, expected: list[str]):
+    """IEC 60204-1, 6.2.4: 60 V (published)."""
+    assert codes(line(f"Check {{measure {value} across the capacitor}}.")) == expected
+
+
+@pytest.mark.parametrize(
+    ("kind", "caution"),
+    [
+        ("microwave oven", "microwave"),
+        ("CRT monitor", "picture-tube"),
+        ("flash gun", "flash"),
+        ("valve amplifier", "tube-amplifier"),
+    ],
+)
+def test_devices_that_kill_get_a_danger_and_the_words_for_licensed_practice(kind: str, caution: str):
+    note = mains("\n> WARNING: Pull the mains plug first.\n" + OPEN, kind=kind)
+    assert codes(note) == ["T504"]
+    (placed,) = added(note)
+    assert placed.hazard.rule == caution
+    assert placed.hazard.signal == "DANGER"
+    assert "licensed practice" in placed.hazard.text
+    assert (placed.operation, placed.action) == (None, None)
+
+
+def test_the_authors_own_danger_is_enough():
+    own = (
+        "\n> DANGER: The high-voltage capacitor kills. Only for licensed people. Unplug it from the mains first.\n"
+    )
+    assert ids(mains(own + OPEN, kind="microwave oven")) == []
+
+
+def test_a_note_in_which_nothing_is_opened_gets_no_cautions():
+    assert ids(mains("\n## Look\n\n- See {part lid}.\n", kind="microwave oven")) == []
+
+
+@pytest.mark.parametrize(
+    ("words", "expected"),
+    [
+        ("Bridge the door interlock with a wire.", ["T505"]),
+        ("Lift off {part cover}, then run it with the interlock bypassed.", ["T505"]),
+        ("Lift out {part thermal fuse}. {refit bridge the thermal fuse if none is at hand}", ["T505"]),
+        ("Lift out {part thermal fuse}. {refit fit a new one, never bridge it}", []),
+        ("Desolder {solder fuse leads} at {part bridge rectifier}.", []),
+        ("Check that the interlock is not bridged.", []),
+    ],
+)
+def test_no_instruction_defeats_a_safety_device(words: str, expected: list[str]):
+    assert [code for code in codes(line(words)) if code == "T505"] == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("To test it, bypass the lid switch.\n", ["T505"]),
+        ("> NOTICE: Somebody had bypassed the lid switch.\n", []),
+        ("> DANGER: Never bypass the lid switch.\n", []),
+    ],
+)
+def test_prose_is_read_and_hazards_are_let_be(text: str, expected: list[str]):
+    assert codes(line("Lift off {part cover}.", before=text)) == expected
+
+
+def test_it_cannot_be_silenced():
+    from guidec.checks.quiet import silence
+    from guidec.notes import read
+    from guidec.source import Source
+
+    from .helpers import found
+
+    note = line("Bridge the door interlock.", front="quiet: {T505: we know what we do}")
+    document, _ = read(Source.of("note.md", note))
+    assert "T505" in [each.code for each in silence(document.front, found(note))]
+
+
+def test_the_place_is_the_words_themselves():
+    assert place(line("Now bridge the door interlock with a wire."), "T505") == ["bridge the door interlock"]
