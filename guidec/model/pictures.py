@@ -52,7 +52,7 @@ class Album:
 
 def _pin(mark: Mark, context: Context) -> Pin:
     thing = context.declared.resolved.get(mark.span)
-    ref = replace(context.ref(mark.details, mark.details_span), id=thing or context.declared.find(mark.details))
+    ref = replace(context.ref(mark.name, mark.name_span), id=thing or context.declared.find(mark.name))
     return Pin(mark.span, mark.points, ref)
 
 
