@@ -33,7 +33,7 @@ def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
     for action in guide.actions.values():
         yield from _levered(guide, action)
     for part in cells:
-        yield from _heat_or_solvent(guide, part)
+        yield from _heat_or_solvent(guide, graph, part)
 
 
 def _levered(guide: Guide, action: Action) -> Iterator[Finding]:
@@ -60,7 +60,7 @@ def _levered(guide: Guide, action: Action) -> Iterator[Finding]:
     )
 
 
-def _heat_or_solvent(guide: Guide, part: Part) -> Iterator[Finding]:
+def _heat_or_solvent(guide: Guide, graph: Graph, part: Part) -> Iterator[Finding]:
     """T405: no way to the battery does without heat or solvent."""
     used = {
         action.id for action in guide.actions.values() if heats(guide, action) or any(solvents_used(guide, action))
@@ -68,7 +68,7 @@ def _heat_or_solvent(guide: Guide, part: Part) -> Iterator[Finding]:
     takers = [action for action in guide.actions.values() if removes(action, part.id)]
     if not used or not takers:
         return
-    without = done_without(guide, used)
+    without = done_without(graph, used)
     if any(action.id in without for action in takers):
         return
     law = removable()

@@ -30,7 +30,7 @@ def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
     hot = [action for action in guide.actions.values() if _softens(guide, action)]
     if not hot:
         return
-    beside = _beside_cells(guide)
+    beside = _beside_cells(guide, graph)
     for action in hot:
         cell = beside.get(action.id)
         yield from _values(action, cell)
@@ -42,14 +42,14 @@ def _softens(guide: Guide, action: Action) -> bool:
     return action.family is Family.SOFTEN and heats(guide, action) and not solders(guide, action)
 
 
-def _beside_cells(guide: Guide) -> dict[str, Part]:
+def _beside_cells(guide: Guide, graph: Graph) -> dict[str, Part]:
     """Actions that can be done while a cell is still in, by some way, and the cell."""
     found: dict[str, Part] = {}
     for part in batteries(guide):
         if not is_lithium(guide, part):
             continue
         takers = {action.id for action in guide.actions.values() if removes(action, part.id)}
-        for one in done_without(guide, takers) if takers else guide.actions:
+        for one in done_without(graph, takers) if takers else guide.actions:
             found.setdefault(one, part)
     return found
 

@@ -4,26 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from guidec.model.types import Action, Change, Connector, Family, Guide, Hazard, Part, Thing
+from guidec.model.types import Action, Connector, Family, Guide, Hazard, Part
 from guidec.plan import Graph
 from guidec.plan.deeds import acted_on, hazards_of
+from guidec.plan.hot import touched_live
 from guidec.plan.without import done_without
 from guidec.rules.finding import Finding
 from guidec.trade.cautions import covers
 from guidec.trade.dangers import speaks_of_mains, stored_charge_limit_v
-from guidec.trade.deeds import is_deed
+from guidec.trade.deeds import is_deed, speaks_of
 
 __all__ = ["check"]
-
-_LIVE = ("board", "display", "camera-front", "camera-rear", "charging-port", "supply-unit", "motor", "speaker")
 
 
 def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
     """T406, T501, T502, T503."""
     power = guide.meta.power
     if "mains" in power:
-        yield from _unplugged(guide)
-        yield from _measured(guide)
+        yield from _unplugged(guide, graph)
+        yield from _measured(guide, graph)
     elif "battery" in power:
         yield from _isolate(guide)
     for action in guide.actions.values():
@@ -43,28 +42,28 @@ def _isolate(guide: Guide) -> Iterator[Finding]:
 
 
 def _touches(guide: Guide, action: Action) -> bool:
-    """Whether an action works on what should be dead: another connector, or a part with current in it."""
-    for effect in action.effects:
-        thing = guide.things.get(effect.id)
-        if effect.change in (Change.OFF, Change.MOVED) and isinstance(thing, Part) and thing.cls in _LIVE:
-            return True
-    opened = [effect for effect in action.effects if effect.change is Change.OPEN]
-    return bool(opened) and any(_is_inside(guide.things.get(effect.id)) for effect in opened)
+    """Whether an action works on what should be dead, and is not what makes it dead by its name."""
+    touched = touched_live(guide, action)
+    thing = guide.things.get(touched.thing or "") if touched else None
+    return touched is not None and not (isinstance(thing, Connector) and _feeds(guide, thing))
 
 
-def _is_inside(thing: Thing | None) -> bool:
-    return (
-        isinstance(thing, Connector) and not speaks_of_mains(thing.name) and "battery" not in thing.name.casefold()
-    )
+def _feeds(guide: Guide, connector: Connector) -> bool:
+    """Whether a connector is what current comes in by: the battery's, by its end or its name, or the mains'."""
+    ends = (guide.things.get(ref.id) for ref in (connector.from_, connector.to) if ref and ref.id)
+    if any(isinstance(end, Part) and end.cls == "battery" for end in ends):
+        return True
+    language = guide.meta.language
+    return speaks_of_mains(connector.name, language) or speaks_of(connector.name, "cells", language)
 
 
-def _unplugged(guide: Guide) -> Iterator[Finding]:
+def _unplugged(guide: Guide, graph: Graph) -> Iterator[Finding]:
     """T501: work that can begin with the plug still in, where no hazard and no remark says to pull it."""
     unplugging = {action.id for action in guide.actions.values() if _unplugs(guide, action)}
     work = [action for action in guide.actions.values() if action.step and action.effects]
     if not work or _told(guide, work[0]):
         return
-    early = done_without(guide, unplugging) if unplugging else frozenset(guide.actions)
+    early = done_without(graph, unplugging) if unplugging else frozenset(guide.actions)
     first = next((action for action in work if action.id in early and action.id not in unplugging), None)
     if first:
         yield Finding.at("T501", first.verb_span, variant="late" if unplugging else "", text=first.text)
@@ -86,7 +85,7 @@ def _told(guide: Guide, first: Action) -> bool:
     )
 
 
-def _measured(guide: Guide) -> Iterator[Finding]:
+def _measured(guide: Guide, graph: Graph) -> Iterator[Finding]:
     """T502: the first touch of each supply unit that no measured check of a voltage surely comes before."""
     units = {
         thing.id: thing
@@ -96,7 +95,7 @@ def _measured(guide: Guide) -> Iterator[Finding]:
     if not units:
         return
     measuring = {action.id for action in guide.actions.values() if _measures_voltage(action)}
-    early = done_without(guide, measuring)
+    early = done_without(graph, measuring)
     for unit in units.values():
         for action in guide.actions.values():
             touches = action.family not in (Family.LOOK, Family.CHECK) and unit in acted_on(guide, action)

@@ -22,7 +22,7 @@ def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
     supplies = [thing for thing in guide.things.values() if isinstance(thing, Supply)]
     if not supplies:
         return
-    yield from _then_heat(guide)
+    yield from _then_heat(guide, graph)
     for action in guide.actions.values():
         for supply, kind in solvents_used(guide, action):
             yield from _on_plastic(guide, action, supply, kind)
@@ -34,13 +34,13 @@ def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
 # ---------------------------------------------------------------- solvent, then heat
 
 
-def _then_heat(guide: Guide) -> Iterator[Finding]:
+def _then_heat(guide: Guide, graph: Graph) -> Iterator[Finding]:
     """T301, once for each use of a solvent: the first thing hot after it that no drying surely comes before."""
     wet: list[tuple[Action, Supply]] = []
     drying: list[Action] = []
     for action in guide.actions.values():
         if wet and heats(guide, action):
-            for used, supply in [each for each in wet if not _dried(guide, each[0], action, drying)][-1:]:
+            for used, supply in [each for each in wet if not _dried(guide, graph, each[0], action, drying)][-1:]:
                 yield Finding.at(
                     "T301", action.verb_span, labels={"solvent": used.span}, name=supply.name, verb=action.verb
                 )
@@ -50,13 +50,13 @@ def _then_heat(guide: Guide) -> Iterator[Finding]:
         wet += [(action, supply) for supply, kind in solvents_used(guide, action) if kind.flammable]
 
 
-def _dried(guide: Guide, used: Action, hot: Action, drying: list[Action]) -> bool:
+def _dried(guide: Guide, graph: Graph, used: Action, hot: Action, drying: list[Action]) -> bool:
     """Whether the solvent has surely gone by then: words say so, or the heat needs a drying after it."""
     language = guide.meta.language
     if says_dry(guide.source.slice(_between(guide, used, hot)), language):
         return True
     later = {each.id for each in drying if each.span.start > used.span.start}
-    return bool(later) and hot.id not in done_without(guide, later)
+    return bool(later) and hot.id not in done_without(graph, later)
 
 
 def _between(guide: Guide, used: Action, hot: Action) -> Span:

@@ -20,6 +20,7 @@ from guidec.plan.deeds import (
     solvents_used,
     words_of,
 )
+from guidec.plan.hot import has_power, touched_live
 from guidec.trade.batteries import cell_limit_c, hazardous_v
 from guidec.trade.cautions import covers, joined
 from guidec.trade.deeds import advises_discharge, says_swollen, speaks_of
@@ -40,12 +41,14 @@ class Due:
 class Walk:
     """What is known on the way along an order.
 
-    `off`: the parts that are out; `wet`: the solvent that has not been let dry; `told`: the author's hazards so far.
+    `off`: the parts that are out; `wet`: the solvent that has not been let dry; `dead`: something has isolated;
+    `told`: the author's hazards so far.
     """
 
     guide: Guide
     off: set[str] = field(default_factory=set)
     wet: str | None = None
+    dead: bool = False
     told: str = ""
 
 
@@ -64,6 +67,15 @@ def _cells(walk: Walk, action: Action) -> Iterator[Due]:
         warned = covers("lever-cell", walk.told, guide.meta.language)
         if warned and not advises_discharge(guide.source.text, guide.meta.language):
             yield Due("discharge-first", {"name": part.name})
+
+
+def _live(walk: Walk, action: Action) -> Iterator[Due]:
+    if walk.dead or not has_power(walk.guide):
+        return
+    touched = touched_live(walk.guide, action)
+    if touched and not touched.proposed:
+        thing = walk.guide.things.get(touched.thing or "")
+        yield Due("live-work", {"name": thing.name if thing else walk.guide.meta.title})
 
 
 def _packs(walk: Walk, action: Action) -> Iterator[Due]:
@@ -165,6 +177,7 @@ def _alike(sets: Iterable[ScrewSet]) -> Iterator[tuple[ScrewSet, ...]]:
 
 _CALLS: tuple[Callable[[Walk, Action], Iterator[Due]], ...] = (
     _stored_charge,
+    _live,
     _packs,
     _swollen,
     _cells,

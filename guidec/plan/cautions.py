@@ -57,6 +57,7 @@ def _hazard(guide: Guide, called: Due, span: Span) -> Hazard:
 
 def _step(walk: Walk, action: Action) -> None:
     """What is so after an action."""
+    walk.dead = walk.dead or action.id in walk.guide.isolating
     walk.off |= {effect.id for effect in action.effects if effect.change is Change.OFF}
     used = [supply.name for supply, kind in solvents_used(walk.guide, action) if kind.flammable]
     if used:

@@ -42,7 +42,8 @@ def test_the_whole_guide_has_each_once_in_the_order_of_the_work():
 def test_a_route_has_only_what_it_calls_for():
     guide = guide_of(PHONE)
     board = guide.operation["board"].actions
-    assert ids(PHONE, board) == ["static"]
+    battery = guide.operation["battery"].actions
+    assert ids(PHONE, (*battery, *board)) == ["solvent", "lever-cell", "static"]
     assert ids(PHONE, guide.operation["screen"].actions) == ["heat-near-cell", "hot-surface", "glass"]
 
 
@@ -59,6 +60,12 @@ def test_each_stands_at_the_action_that_calls_for_it():
     assert places["lever-cell"] == "battery/3"
     assert places["wet-solvent"] == "screen/1"
     assert places["static"] == "board/1"
+
+
+def test_work_before_the_device_is_dead_is_told():
+    board = guide_of(PHONE).operation["board"].actions
+    assert ids(PHONE, board) == ["live-work", "static"]
+    assert "main board can still be under voltage" in added(PHONE, board)[0].hazard.text
 
 
 def test_they_are_marked_as_added_and_carry_their_rule():
