@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from markdown_it import MarkdownIt
+from markdown_it.helpers import parseLinkDestination
 from markdown_it.rules_block import (
     StateBlock,
     blockquote,
@@ -24,6 +25,9 @@ from markdown_it.rules_block import (
 )
 
 from guidec.notes.chart import Chart
+from guidec.notes.trace import Trace
+from guidec.rules.finding import Finding
+from guidec.source import Span
 
 __all__ = ["use"]
 
@@ -33,7 +37,7 @@ _IN_MOST = ["paragraph", "reference", "blockquote"]
 _LOOK_AHEAD = 8
 
 
-def use(md: MarkdownIt) -> None:
+def use(md: MarkdownIt, trace: Trace) -> None:
     """Put the charting rules in the place of the plain ones; the others are asked only where they may apply."""
     rules: dict[str, tuple[Rule, list[str]]] = {
         "table": (_table, ["paragraph", "reference"]),
@@ -41,7 +45,7 @@ def use(md: MarkdownIt) -> None:
         "blockquote": (_begins(">", blockquote), _IN_ALL),
         "hr": (_begins("*-_", hr), _IN_ALL),
         "list": (_begins("*-+0123456789", list_block), _IN_MOST),
-        "reference": (_begins("[", reference), []),
+        "reference": (_begins("[", _definition(trace)), []),
         "html_block": (_begins("<", html_block), _IN_MOST),
         "heading": (_begins("#", _heading), _IN_MOST),
         "lheading": (_may_be_underlined(_charted(lheading, 1)), []),
@@ -77,6 +81,25 @@ def _may_be_underlined(rule: Rule) -> Rule:
             if end <= start + _LOOK_AHEAD:
                 return False
         return rule(state, start, end, silent)
+
+    return run
+
+
+def _definition(trace: Trace) -> Rule:
+    """The definition of a link; where its address is not followed, it is text, and that is a finding."""
+
+    def run(state: StateBlock, start: int, end: int, silent: bool) -> bool:
+        trace.refused.clear()
+        done = reference(state, start, end, silent)
+        if not done and trace.refused:
+            at = state.src.find("]:", _text_start(state, start)) + 2
+            while state.src[at : at + 1].isspace():
+                at += 1
+            found = parseLinkDestination(state.src, at, len(state.src))
+            span = Span(at + _offset(state), max(found.pos, at) + _offset(state))
+            finding = Finding.at("N210", span, address=trace.refused[0])
+            state.env.setdefault("findings", []).append(finding)
+        return done
 
     return run
 

@@ -7,6 +7,7 @@ import re
 __all__ = ["closed"]
 
 _HEAD = re.compile(r"\{\s*\??\s*\S+(?:\s+\S+)?")
+_TAKES_TEXT = re.compile(r"\{\s*\??\s*(?:heat|wait|torque|measure|refit|risk|after|also|instead|pin)\s", re.I)
 _AFTER_NAME = re.compile(
     r"[.,;!?](?=\s|$)|\s(?:with|and|then|from|to|off|out|up|using|by|before|after|until|while|for|in|on|at)\b"
 )
@@ -19,7 +20,8 @@ def closed(typed: str) -> str:
     `{part back cover with` is closed before `with`, one with details at its sentence's end.
     """
     head = _HEAD.match(typed)
-    shape = _AFTER_VALUE if re.search(r"[:;]\s", typed) else _AFTER_NAME
+    long = _TAKES_TEXT.match(typed) or re.search(r"[:;]\s", typed)
+    shape = _AFTER_VALUE if long else _AFTER_NAME
     found = shape.search(typed, head.end() if head and shape is _AFTER_NAME else 0)
     if head and shape is _AFTER_NAME and re.search(r"[.,;!?]$", head[0]):
         return f"{head[0][:-1]}}}{typed[head.end() - 1 :]}"

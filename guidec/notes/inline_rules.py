@@ -33,7 +33,7 @@ def rules(trace: Trace, marks: bool) -> Mapping[str, Sequence[Rule]]:
         "_": emphasised,
         "[": (_may_refuse(plain_link, trace),),
         "]": (),
-        "!": (_may_refuse(_picture(trace), trace),),
+        "!": (_picture(trace),),
         "<": (_may_refuse(_address(trace), trace), _html(trace)),
         "&": (_instead(entity, trace),),
     }
@@ -159,15 +159,14 @@ def _picture(trace: Trace) -> Rule:
     """A picture. Its alt text is read by a nested parse, whose marks are kept and whose words are not."""
 
     def image(state: StateInline, silent: bool) -> bool:
-        if silent:
-            return plain_image(state, silent)
-        start, base, outer = state.pos, trace.base, trace.events
-        trace.base, trace.events = base + start + 2, []
+        start, base, outer, lenient = state.pos, trace.base, trace.events, trace.lenient
+        trace.base, trace.events, trace.lenient = base + start + 2, [], True
         try:
             done = plain_image(state, silent)
         finally:
-            inner, trace.base, trace.events = trace.events, base, outer
-        if done:
+            inner = trace.events
+            trace.base, trace.events, trace.lenient = base, outer, lenient
+        if done and not silent:
             trace.add(Met.PICTURE, start, state.pos, state.tokens[-1])
             outer.extend(event for event in inner if event[0] in (Met.MARK, Met.OPEN))
         return done

@@ -13,7 +13,7 @@ from guidec.rules.finding import Finding
 __all__ = ["Taken", "seconds", "take"]
 
 _TIME = re.compile(r"(?:(\d{1,3}):)?(\d{1,3}):(\d{2})(\.\d+)?")
-_AT_END = re.compile(r"(?<!\S)@\s?(?P<times>\d[\d:.,]*(?:\s?[-–—]\s?\d[\d:.,]*)?)[.,;]?\s*$")
+_AT_END = re.compile(r"(?<!\S)@\s?(?P<times>\d[\d:.,]*(?:\s?[-–—](?:\s?\d[\d:.,]*)?)?)[;]?\s*$")
 _INSIDE = re.compile(r"(?<!\S)@\d+:\d\d(?![\w:])")
 _TO = re.compile(r"\s?[-–—]\s?")
 
@@ -53,12 +53,14 @@ def take(events: list[Event], content: str, chart: Chart) -> Taken:
         found = _AT_END.search(content, events[at][1], events[at][2]) if at is not None else None
         if found is None or at is None:
             continue
-        span = chart.span(found.start(), found.end("times"))
+        typed = found["times"].rstrip(".,")
+        end = found.start("times") + len(typed)
+        span = chart.span(found.start(), end)
         cuts.append((line, found[0]))
         kept[at] = (Met.TEXT, kept[at][1], found.start(), None)
-        read = _range(found["times"])
+        read = _range(typed)
         if read is None:
-            findings.append(Finding.at("N201", span, time=content[found.start() : found.end("times")]))
+            findings.append(Finding.at("N201", span, time=content[found.start() : end]))
         elif time is not None:
             findings.append(Finding.at("N203", span, labels={"first": time.span}))
         else:
@@ -81,7 +83,7 @@ def _last_texts(events: list[Event], content: str) -> list[int | None]:
 
 
 def _range(times: str) -> tuple[float, float | None] | None:
-    parts = [seconds(part.rstrip(".,")) for part in _TO.split(times, maxsplit=1)]
+    parts = [seconds(part) for part in _TO.split(times, maxsplit=1)]
     start = parts[0]
     if start is None:
         return None

@@ -35,10 +35,10 @@ class Trace:
     """The events of the block that is being read, and where a nested text (alt) starts in it.
 
     `emphasis`: it holds delimiters. `odd`: it holds more than text, code and marks. `unclosed`: how many marks are
-    open.
+    open. `lenient`: an address is a picture's, whose path is looked at later.
     """
 
-    __slots__ = ("base", "emphasis", "events", "odd", "refused", "unclosed")
+    __slots__ = ("base", "emphasis", "events", "lenient", "odd", "refused", "unclosed")
 
     def __init__(self) -> None:
         self.base = 0
@@ -46,6 +46,7 @@ class Trace:
         self.unclosed = 0
         self.events: list[Event] = []
         self.refused: list[str] = []
+        self.lenient = False
 
     def add(self, met: Met, start: int, end: int, what: Any = None) -> None:
         """Write down what was met between two positions of the text that is being read."""
