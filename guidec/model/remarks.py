@@ -45,7 +45,7 @@ def check_remark(inline: Inline, context: Context) -> None:
             "M201",
             span,
             variant=variant,
-            suggest=[suggestion] if suggestion else [],
+            suggest=close,
             word=first.text if first else "",
             verb=suggestion,
             name=thing.name if thing else "",
