@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 from guidec.edge import pictures
 from guidec.model.types import Content, Guide, Line, Lines, Shown
-from guidec.outputs import bom, guide_json, html, pdf, photo
+from guidec.outputs import bom, chapters, guide_json, html, pdf, photo
 from guidec.outputs.csv_files import csv_files
 from guidec.plan import Graph
 from guidec.plan.cautions import Placed, cautions
@@ -64,6 +64,7 @@ OUTPUTS: tuple[tuple[str, Maker], ...] = (
     ),
     ("bom.json", lambda given: {"bom.json": bom.encode(given.guide, given.cautions, clean=given.clean)}),
     ("tables", lambda given: csv_files(given.guide)),
+    ("chapters", lambda given: chapters.files(given.guide)),
 )
 """What is made, in this order: a word for the progress line, and the function that makes one or more files."""
 

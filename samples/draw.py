@@ -50,9 +50,16 @@ def draw(sample: str, name: str) -> Sheet:
     return sheet
 
 
-def pin_marks(sheet: Sheet) -> list[str]:
+def layout(sample: str, name: str) -> Mapping[str, list[tuple[float, float]]]:
+    """Where a picture has what can be pinned, without drawing it."""
+    sheet = Sheet(zlib.crc32(f"{sample}/{name}".encode()), dry=True)
+    SCENES[sample][name](sheet)
+    return sheet.pins
+
+
+def pin_marks(pins: Mapping[str, list[tuple[float, float]]]) -> list[str]:
     """The pin marks of a picture, one a thing."""
-    return [f"{{pin {' '.join(f'{x},{y}' for x, y in points)}: {thing}}}" for thing, points in sheet.pins.items()]
+    return [f"{{pin {' '.join(f'{x},{y}' for x, y in points)}: {thing}}}" for thing, points in pins.items()]
 
 
 def main(words: list[str]) -> None:
@@ -63,10 +70,10 @@ def main(words: list[str]) -> None:
         for name in scenes:
             if wanted and not any(word in f"{sample}/{name}" for word in wanted):
                 continue
-            sheet = draw(sample, name)
             if only_pins:
-                print(f"{sample}/{name}", *pin_marks(sheet), sep="\n")
+                print(f"{sample}/{name}", *pin_marks(layout(sample, name)), sep="\n")
                 continue
+            sheet = draw(sample, name)
             path = HERE / sample / "pics" / f"{name}.jpg"
             path.parent.mkdir(parents=True, exist_ok=True)
             data = sheet.jpeg()

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from guidec.model.types import Guide
 
-__all__ = ["SHORTEST", "Chapter", "chapters", "text", "vtt"]
+__all__ = ["SHORTEST", "Chapter", "chapters", "files", "text", "vtt"]
 
 SHORTEST = 10.0
 """Seconds between the starts of two chapters of the text form."""
@@ -39,7 +39,7 @@ def chapters(guide: Guide) -> tuple[Chapter, ...]:
             title = " ".join(f"{one.number} {one.title}".split())
             starts.setdefault(one.time.start + offset, (end, title))
     found = sorted(starts.items())
-    nexts: list[float | None] = [*(start for start, _ in found[1:]), length]
+    nexts: list[float | None] = [*(start for start, _ in found), length][1:]
     return tuple(
         Chapter(start, _end(start, end, following), title)
         for (start, (end, title)), following in zip(found, nexts, strict=True)
@@ -50,6 +50,12 @@ def _end(start: float, end: float | None, following: float | None) -> float:
     """Its own end, but not past the next one's start; without one, up to there."""
     known = [time for time in (end, following) if time is not None and time > start]
     return min(known, default=start + _LAST)
+
+
+def files(guide: Guide) -> dict[str, bytes]:
+    """`chapters.vtt` and `chapters.txt`; neither for a guide without times."""
+    made = {"chapters.vtt": vtt(guide), "chapters.txt": text(guide)}
+    return {name: data for name, data in made.items() if data is not None}
 
 
 def vtt(guide: Guide) -> bytes | None:

@@ -155,16 +155,20 @@ def _prose(encoder: Encoder, prose: Prose) -> dict[str, Any]:
 
 def _group(encoder: Encoder, group: Group) -> dict[str, Any]:
     words = encoder.words(group.inline)
-    return {"type": "heading", "level": group.level, **words, "place": encoder.place(group.span)}
+    places = {"place": encoder.place(group.span), "text_place": encoder.place(group.inline.span)}
+    return {"type": "heading", "level": group.level, **words, **places}
 
 
 def _line(encoder: Encoder, line: Line) -> dict[str, Any]:
-    return {**encoder.words(line.inline), **encoder.fields(line, without=frozenset({"inline"}))}
+    data = {**encoder.words(line.inline), **encoder.fields(line, without=frozenset({"inline"}))}
+    data["text_place"] = encoder.place(line.inline.span)
+    return data
 
 
 def _hazard(encoder: Encoder, hazard: Hazard) -> dict[str, Any]:
     data = encoder.fields(hazard, without=frozenset({"inline", "blocks"}))
-    data["markdown"] = encoder._source.slice(hazard.inline.span) if hazard.inline else hazard.text
+    data["markdown"] = encoder.words(hazard.inline)["markdown"] if hazard.inline else hazard.text
+    data["text_place"] = encoder.place(hazard.inline.span) if hazard.inline else None
     data["blocks"] = [encoder.block(block) for block in hazard.blocks]
     return data
 

@@ -130,6 +130,8 @@ class Sheet:
 
     seed: int
     pins: dict[str, list[Point]] = field(default_factory=dict)
+    dry: bool = False
+    """Only the pins are wanted: nothing is drawn."""
     zoom: float = 1.0
     shift: Point = (0.0, 0.0)
 
@@ -152,6 +154,8 @@ class Sheet:
 
     def bench(self, colour: Colour) -> None:
         """Fill the sheet with a bench mat: grain, a faint grid, light falling off from the upper left."""
+        if self.dry:
+            return
         size = self.image.size
         self.image.paste(self._material(size, colour, grain=9, sheen=0.16))
         draw = ImageDraw.Draw(self.image)
@@ -174,6 +178,8 @@ class Sheet:
         brushed: bool = False,
     ) -> None:
         """Lay a shape on what is there. `lift` is how high it stands, `bevel` the width of its edge (units)."""
+        if self.dry:
+            return
         lift, bevel = lift * self.zoom, bevel * self.zoom
         pad = lift * 2 + bevel + 4
         (x0, y0), (x1, y1) = self._at(*shape.box[:2]), self._at(*shape.box[2:])
@@ -207,6 +213,8 @@ class Sheet:
         self, x: float, y: float, words: str, size: float, colour: Colour, *, turn: int = 0, alpha: float = 1.0
     ) -> None:
         """Print words, their middle at x, y; `turn` in degrees against the clock."""
+        if self.dry:
+            return
         font = ImageFont.load_default(size * SCALE * self.zoom)
         x, y = self._at(x, y)
         box = font.getbbox(words)
