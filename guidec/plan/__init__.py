@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING, Any
 from guidec.plan.graph import Graph, graph
 
 if TYPE_CHECKING:
-    from guidec.plan.refit import Refit, refit
-    from guidec.plan.routes import UnknownPartError, route, routes, teardown
+    from guidec.plan.refitting import Refit, refit
+    from guidec.plan.routing import UnknownPartError, route, routes, teardown
     from guidec.plan.types import By, Cost, Edge, Route
 
 __all__ = [
@@ -35,13 +35,13 @@ _LATER = {
     "By": "types",
     "Cost": "types",
     "Edge": "types",
-    "Refit": "refit",
+    "Refit": "refitting",
     "Route": "types",
-    "UnknownPartError": "routes",
-    "refit": "refit",
-    "route": "routes",
-    "routes": "routes",
-    "teardown": "routes",
+    "UnknownPartError": "routing",
+    "refit": "refitting",
+    "route": "routing",
+    "routes": "routing",
+    "teardown": "routing",
 }
 
 

@@ -1,8 +1,9 @@
 """What is needed -> the cheapest orders of any set of tasks that serves it, choices among ways settled one by one.
 
-A block that surely stands last is a gate: what lies before it can be solved by itself, whatever is chosen there, and
-only the state in which it ends matters behind it. So a chain of many operations with another way each takes time in
-proportion to its length, not to the number of combinations. Where choices hang together, all combinations are weighed.
+A block that surely stands last is a gate: what lies before it can be solved by itself, whatever is chosen there,
+and only the state in which it ends matters behind it. So a chain of many operations with another way each takes
+time in proportion to its length, not to the number of combinations. Where choices hang together, all combinations
+are weighed.
 """
 
 from __future__ import annotations
@@ -75,7 +76,7 @@ class Gates:
             return 0
         block = self.problem.tasks[tasks.bit_length() - 1].block
         mine = tasks & self.problem.members[block]
-        forced, needed = self.closure.of(mine)
+        needed = self.closure.of(mine)[1]
         if choices & ~needed or mine & self.arranger.inward:
             return 0
         covered = mask_of(self.closure.blocks[task] for task in bits(mine))

@@ -11,7 +11,7 @@ from guidec.model.types import Guide, Need, Operation
 from guidec.plan.closure import Closure, close, find_cycle
 from guidec.plan.problem import Problem, bits
 from guidec.plan.times import Times, assumed
-from guidec.plan.turn_into import Numbers, turn_into
+from guidec.plan.turn_into import Numbers, is_cleaning, turn_into
 from guidec.plan.types import By, Edge
 
 if TYPE_CHECKING:
@@ -96,6 +96,10 @@ class Graph:
         """All actions that are surely done before one, whichever ways are taken."""
         forced = self.closure.forced[self.numbers.task[action]]
         return frozenset(self.numbers.actions[at] for at in bits(forced)) - {action}
+
+    def is_cleaning(self, action: str) -> bool:
+        """Whether an action cleans, which is a step of its own."""
+        return is_cleaning(self.guide, self.guide.actions[action])
 
     @cached_property
     def names(self) -> Mapping[str, str]:

@@ -18,7 +18,7 @@ LIVE_CLASSES = frozenset(
 
 @dataclass(frozen=True, slots=True)
 class Touched:
-    """What is worked on. `thing`: its id, None for a joint without a name; `proposed`: its class is only proposed."""
+    """What is worked on. `thing`: its id, None for a nameless joint; `proposed`: its class is only proposed."""
 
     span: Span
     thing: str | None

@@ -10,7 +10,7 @@ from guidec.plan.arrange import Arranger, Visit, done_in
 from guidec.plan.closure import Closure, close, tangled
 from guidec.plan.cost import By, Cost, scale
 from guidec.plan.gates import Gates
-from guidec.plan.problem import Problem, bits
+from guidec.plan.problem import Problem
 from guidec.plan.search import Grown
 
 __all__ = ["Plan", "Planner"]
@@ -61,6 +61,7 @@ class Planner:
         self.arranger = Arranger(problem, self.closure, self.scale, knot)
         self._gates = Gates(problem, self.closure, self.arranger, knot)
         self._others: dict[int, Planner] = {}
+        self._extents: dict[int, tuple[Grown, tuple[int, int]]] = {}
 
     def plan(self, targets: Targets) -> Plan | None:
         """The cheapest plan; None where the targets cannot be reached."""
@@ -125,10 +126,21 @@ class Planner:
         """A plan's cost, taken apart."""
         return self.scale.cost(plan.cost)
 
+    def extent(self, plan: Plan) -> tuple[int, int]:
+        """All tools of a plan (a bit set), and how many visits it has."""
+        behind: list[tuple[Grown, Visit]] = []
+        at: Grown | None = plan.grown
+        while at is not None and isinstance(at.placed, Visit) and id(at) not in self._extents:
+            behind.append((at, at.placed))
+            at = at.before
+        tools, count = self._extents[id(at)][1] if id(at) in self._extents else (0, 0)
+        for grown, visit in reversed(behind):
+            for task in visit.tasks:
+                tools |= self.problem.tasks[task].tools
+            count += 1
+            self._extents[id(grown)] = (grown, (tools, count))
+        return tools, count
+
     def order(self, plan: Plan) -> list[int]:
         """All tasks of a plan in order."""
         return [task for visit in plan.visits() for task in visit.tasks]
-
-    def needed(self, plan: Plan) -> list[int]:
-        """The tasks of a plan in note order."""
-        return list(bits(plan.tasks))

@@ -25,7 +25,9 @@ from guidec.trade.deeds import is_deed
 from guidec.trade.load import data
 from guidec.trade.phrases import in_language
 
-__all__ = ["Numbers", "ends_step", "not_reusable", "real_tools", "turn_into"]
+__all__ = ["Numbers", "ends_step", "is_cleaning", "not_reusable", "real_tools", "turn_into"]
+
+_WORK = (Family.UNDO, Family.SOFTEN, Family.MOVE, Family.TREAT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,20 +179,23 @@ def ends_step(guide: Guide, action: Action) -> bool:
     """Whether an action ends a step by itself: a removal, a part moved out of its place, heating, cleaning."""
     if any(effect.change in (Change.OFF, Change.MOVED) for effect in action.effects):
         return True
-    language = guide.meta.language
-    if action.family in (Family.UNDO, Family.SOFTEN, Family.TREAT):
-        if action.heats or is_deed(action.verb, "heat", language):
-            return True
-        verb = action.verb.split(" ")[0].casefold()
-        return verb in in_language(data("planning")["cleaning"], language) and not action.effects
-    return bool(action.heats)
+    if action.heats or is_cleaning(guide, action):
+        return True
+    return action.family in _WORK and is_deed(action.verb, "heat", guide.meta.language)
+
+
+def is_cleaning(guide: Guide, action: Action) -> bool:
+    """Whether an action cleans: by its verb, as long as it does not undo something by it."""
+    verb = action.verb.split(" ")[0].casefold()
+    cleaning = in_language(data("planning")["cleaning"], guide.meta.language)
+    return action.family in _WORK and not action.effects and verb in cleaning
 
 
 def _rivals(operations: Sequence[Operation]) -> tuple[frozenset[int], ...]:
     """For each operation the other ways to the same: all that lead by `instead of` to the same first one."""
     place = {operation.id: at for at, operation in enumerate(operations)}
     roots: list[int] = []
-    for at, operation in enumerate(operations):
+    for at in range(len(operations)):
         seen = {at}
         root = at
         while (target := operations[root].instead_of) in place and place[target or ""] not in seen:

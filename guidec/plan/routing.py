@@ -1,0 +1,186 @@
+"""A graph and parts -> the cheapest route to them; the routes to all parts; the teardown as the note has it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from guidec.model.types import Adhesive, Fastening, Guide, Kind, Reuse, ScrewSet, Thermal, Thing
+from guidec.plan.cost import By, Cost
+from guidec.plan.graph import Graph
+from guidec.plan.planner import Plan, Planner
+from guidec.plan.problem import bits
+from guidec.plan.reach import Reach, reaches
+from guidec.plan.replay import Replayer
+from guidec.plan.types import Alternative, How, Route
+
+__all__ = ["Row", "UnknownPartError", "renewed", "route", "routes", "rows", "teardown"]
+
+
+class UnknownPartError(KeyError):
+    """A target that is no part of the note, or that nothing in it takes off, shows or moves."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of the table of routes: what `Route` says, without its actions."""
+
+    part: str
+    how: How
+    cost: Cost
+    tools: tuple[str, ...]
+    operations: int
+    exact: bool
+
+
+def route(graph: Graph, targets: Sequence[str], by: By = "damage") -> Route | None:
+    """The cheapest way to one part, or to several in one visit (ids). None where there is no way.
+
+    Raises UnknownPartError for an id that is no part, or one that nothing takes off, shows or moves.
+    """
+    known = reaches(graph)
+    wanted = []
+    for target in dict.fromkeys(targets):
+        if target not in known:
+            raise UnknownPartError(target)
+        wanted.append(known[target])
+    return _Router(graph, by).route(wanted)
+
+
+def routes(graph: Graph, by: By = "damage") -> tuple[Route, ...]:
+    """The route to every part that is reached, in the order in which the note reaches them."""
+    router = _Router(graph, by)
+    found = (router.route([one]) for one in reaches(graph).values())
+    return tuple(one for one in found if one is not None)
+
+
+def rows(graph: Graph, by: By = "damage") -> tuple[Row, ...]:
+    """The table of all routes, without working out what happens on each."""
+    planner = graph.planner(by)
+    found = []
+    for one in reaches(graph).values():
+        plan = planner.plan([one.ways])
+        if plan is not None:
+            used, visits = planner.extent(plan)
+            tools = tuple(graph.numbers.tools[at] for at in bits(used))
+            found.append(Row(one.part, one.how, planner.cost(plan), tools, visits, plan.exact))
+    return tuple(found)
+
+
+def teardown(graph: Graph) -> tuple[str, ...]:
+    """The actions of the whole teardown in an order that works: note order, the first way of each choice.
+
+    Actions that can never be done are left out.
+    """
+    problem, closure = graph.problem, graph.closure
+    others = {operation.id for operation in graph.operations if operation.instead_of is not None}
+    left = [at for at in range(len(problem.tasks)) if closure.can >> at & 1]
+    left = [at for at in left if graph.operations[problem.tasks[at].block].id not in others]
+    done = 0
+    found: list[int] = []
+    while left:
+        now, later = [], []
+        for at in left:
+            served = all(any(not way & ~done for way in ways) for ways in problem.tasks[at].needs)
+            if served:
+                done |= 1 << at
+                now.append(at)
+            else:
+                later.append(at)
+        if not now:
+            break
+        found += now
+        left = later
+    return tuple(graph.numbers.actions[at] for at in found)
+
+
+class _Router:
+    """Makes routes of plans."""
+
+    def __init__(self, graph: Graph, by: By) -> None:
+        self.graph = graph
+        self.by: By = by
+        self.planner: Planner = graph.planner(by)
+        self.replayer = Replayer(graph, self.planner)
+
+    def route(self, wanted: Sequence[Reach]) -> Route | None:
+        targets = [one.ways for one in wanted]
+        plan = self.planner.plan(targets)
+        if plan is None:
+            return None
+        visits = self.replayer.visits(plan)
+        actions = [action for visit in visits for action in visit.actions if action not in visit.skipped]
+        return Route(
+            targets=tuple(one.part for one in wanted),
+            how=tuple(one.how for one in wanted),
+            by=self.by,
+            visits=visits,
+            cost=self.planner.cost(plan),
+            tools=self._tools(actions),
+            supplies=_supplies(self.graph.guide, actions),
+            risks=tuple(action for action in actions for _ in self.graph.guide.actions[action].risks),
+            renewals=_renewals(self.graph.guide, actions),
+            alternatives=self._alternatives(targets, plan),
+            exact=plan.exact,
+            broken=self._broken(actions),
+        )
+
+    def _tools(self, actions: Iterable[str]) -> tuple[str, ...]:
+        numbers, problem = self.graph.numbers, self.graph.problem
+        used = (numbers.tools[tool] for one in actions for tool in bits(problem.tasks[numbers.task[one]].tools))
+        return tuple(dict.fromkeys(used))
+
+    def _broken(self, actions: Iterable[str]) -> tuple[str, ...]:
+        """The actions done on the live device."""
+        found, dead = [], False
+        for action in actions:
+            task = self.graph.problem.tasks[self.graph.numbers.task[action]]
+            dead = dead or task.isolates
+            if task.hot and not dead:
+                found.append(action)
+        return tuple(found)
+
+    def _alternatives(self, targets: Sequence[tuple[int, ...]], plan: Plan) -> tuple[Alternative, ...]:
+        operations = self.graph.operations
+        return tuple(
+            Alternative(
+                operation=operations[other].id,
+                replaces=operations[block].id,
+                operations=tuple(
+                    operations[self.graph.problem.tasks[visit.tasks[0]].block].id for visit in second.visits()
+                ),
+                cost=self.planner.cost(second),
+                exact=second.exact,
+            )
+            for other, block, second in self.planner.others(targets, plan)
+        )
+
+
+def _supplies(guide: Guide, actions: Iterable[str]) -> tuple[str, ...]:
+    """The supplies used, and those that the refit notes of these actions name."""
+    found: dict[str, None] = {}
+    for action in actions:
+        one = guide.actions[action]
+        for use in (*one.supplies, *(use for note in one.refits for use in note.uses)):
+            thing = guide.things.get(use.id)
+            if thing is not None and thing.kind is Kind.SUPPLY:
+                found[use.id] = None
+    return tuple(found)
+
+
+def _renewals(guide: Guide, actions: Iterable[str]) -> tuple[str, ...]:
+    """The fastenings undone that need new ones."""
+    undone = (effect.id for action in actions for effect in guide.actions[action].effects)
+    return tuple(one for one in dict.fromkeys(undone) if renewed(guide.things.get(one)))
+
+
+def renewed(thing: Thing | None) -> bool:
+    """Whether a fastening is to be renewed once it was undone: it says so, or says it cannot be used again."""
+    if isinstance(thing, Adhesive | Thermal):
+        return thing.renew
+    if isinstance(thing, ScrewSet | Fastening):
+        return thing.renew or (thing.reuse_stated and thing.reuse in _SPENT)
+    return False
+
+
+_SPENT = (Reuse.RESUPPLIED, Reuse.REMOVABLE, Reuse.NEITHER)
