@@ -143,7 +143,7 @@ _Read = tuple[Any, tuple[Finding, ...]]
 
 
 def _text(key: Key, name: str, typed: str) -> _Read:
-    return typed, ()
+    return " ".join(typed.split()), ()
 
 
 def _yes(key: Key, name: str, typed: str) -> _Read:

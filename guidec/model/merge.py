@@ -8,8 +8,9 @@ from typing import Any
 from guidec.model.keys import RefReader, Value, read_key
 from guidec.model.notation import read_notation
 from guidec.model.notation_faults import faults
-from guidec.model.said import Said
+from guidec.model.said import Said, raw_text
 from guidec.model.types import Amount, FastenerNotation, Quantity
+from guidec.notes.syntax import Key
 from guidec.rules.finding import Finding
 from guidec.source import Span
 from guidec.trade.likeness import distance, fold
@@ -45,7 +46,7 @@ def merge(name: str, kind: str, places: list[Said], refs: RefReader) -> tuple[Fa
         if said.details:
             findings += _details(facts, name, kind, said)
         for key in said.keys:
-            canonical, value, faults = read_key(kind, key, refs)
+            canonical, value, faults = read_key(kind, _exact(said, key), refs)
             findings += faults if said.mark else [one for one in faults if not _by_schema(one)]
             if value is None:
                 continue
@@ -56,6 +57,13 @@ def merge(name: str, kind: str, places: list[Said], refs: RefReader) -> tuple[Fa
                     Finding.at("M103", value.span, variant="key", labels=labels, name=name, key=canonical)
                 )
     return facts, tuple(findings)
+
+
+def _exact(said: Said, key: Key) -> Key:
+    """A key whose value is as typed, character for character, so that offsets in it hold."""
+    if said.mark is None or key.value is None or len(key.value) == key.value_span.end - key.value_span.start:
+        return key
+    return replace(key, value=raw_text(said.mark, key.value_span))
 
 
 def _by_schema(fault: Finding) -> bool:

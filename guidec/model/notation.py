@@ -99,8 +99,9 @@ def _count(state: _State, at: int) -> int | None:
     for pattern in (_COUNT_TIMES, _COUNT_PLAIN, _COUNT_AFTER):
         found = pattern.match(text, at)
         if found and text[found.end() : found.end() + 1] not in (".",):
-            number = next(group for group in found.groups() if group)
-            return _counted(state, at, found.end(), found.end(), number)
+            place = next(place for place, group in enumerate(found.groups(), 1) if group)
+            stop = found.end() if pattern is _COUNT_AFTER else found.end(place)
+            return _counted(state, at, stop, found.end(), found[place])
     word = read_word(text, at)
     if word and word.value == int(word.value):
         times = re.compile(r"\s*[x×X*](?![\w.])").match(text, word.end)

@@ -85,7 +85,7 @@ class Names:
 
     def _pieces(self, typed: str, span: Span) -> list[tuple[str, Span]]:
         if self.find(typed) is not None:
-            return [(typed.strip(), span)]
+            return [(_tidy(typed), span)]
         found: list[tuple[str, Span]] = []
         at = 0
         for part in typed.split(","):
@@ -100,8 +100,12 @@ class Names:
             left, middle, right = part.partition(joint)
             if middle and self.find(part.strip()) is None and self.find(left) and self.find(right):
                 after = start + len(left) + len(middle)
-                return [(left.strip(), _tight(left, start)), (right.strip(), _tight(right, after))]
-        return [(part.strip(), _tight(part, start))]
+                return [(_tidy(left), _tight(left, start)), (_tidy(right), _tight(right, after))]
+        return [(_tidy(part), _tight(part, start))]
+
+
+def _tidy(name: str) -> str:
+    return " ".join(name.split())
 
 
 def _tight(text: str, start: int) -> Span:

@@ -49,7 +49,7 @@ def slug(text: str) -> str:
         return _BREAK.sub("-", low).strip("-")
     table = {key: word for key, word in _LETTERS.items() if key < 0x370 or key > 0x3FF or not _GREEK.search(low)}
     bare = "".join(_bare(letter) for letter in low.translate(table))
-    return _BREAK.sub("-", bare).strip("-")
+    return _BREAK.sub("-", bare.casefold()).strip("-")
 
 
 def _bare(letter: str) -> str:

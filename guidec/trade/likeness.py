@@ -36,9 +36,11 @@ def distance(one: str, other: str, limit: int) -> int:
 def nearest(word: str, choices: Iterable[str], count: int = 4) -> tuple[str, ...]:
     """The choices that a word may have been meant for, nearest first: about one slip in three letters."""
     folded = fold(word)
-    limit = max(1, len(folded) // 3)
+    limit, letters = max(1, len(folded) // 3), set(folded)
     found = []
     for place, choice in enumerate(choices):
+        if len(letters.difference(fold(choice))) > limit:  # each letter that the choice has not is an edit
+            continue
         away = distance(folded, fold(choice), limit)
         if away <= limit:
             found.append((away, fold(choice)[:1] != folded[:1], place, choice))
