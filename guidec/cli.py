@@ -14,6 +14,7 @@ from importlib.util import find_spec
 import click
 
 from guidec import __version__
+from guidec.collector import paused
 from guidec.edge.near import near_words
 from guidec.messages.text import either
 
@@ -32,7 +33,8 @@ class _Commands(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in self.list_commands(ctx):
             return None
-        found: click.Command = import_module(f"guidec.commands.{cmd_name}").command
+        with paused():
+            found: click.Command = import_module(f"guidec.commands.{cmd_name}").command
         return found
 
     def resolve_command(

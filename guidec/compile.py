@@ -22,7 +22,6 @@ from guidec.checks.quiet import silence
 from guidec.collector import paused
 from guidec.edge import pictures
 from guidec.edge.load import Bundle, load
-from guidec.edge.write import write_folder
 from guidec.model.types import Guide
 from guidec.notes.syntax import Document
 from guidec.plan import Graph
@@ -117,6 +116,8 @@ def build(bundle: Bundle, options: Options | None = None) -> Built:
 
 def write(built: Built, out: Path) -> Path:
     """The outputs in `out/SLUG`, which is returned. Raises `edge.write.RefusedError`, with nothing changed."""
+    from guidec.edge.write import write_folder  # here, not above: a check does without
+
     return write_folder(out, built.slug, built.files)
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import shutil
 import sys
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
@@ -53,7 +52,13 @@ def coloured() -> bool:
 
 def width() -> int:
     """The columns for an excerpt's text: what a terminal has, less the line numbers; 120 elsewhere."""
-    return max(shutil.get_terminal_size().columns - 8, 40) if sys.stdout.isatty() else 120
+    if not sys.stdout.isatty():
+        return 120
+    try:
+        columns = os.get_terminal_size(sys.stdout.fileno()).columns
+    except OSError:
+        return 120
+    return max(columns - 8, 40)
 
 
 def print_text(reports: Sequence[tuple[str, Sequence[Diagnostic]]]) -> None:
