@@ -10,7 +10,7 @@ import json
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from guidec.model.types import Guide, Operation
+from guidec.model.types import Guide
 from guidec.notes.syntax import Located
 from guidec.outputs.jsonable import Encoder
 from guidec.plan.cautions import Placed
@@ -24,11 +24,17 @@ _META = frozenset({"front"})
 
 def encode(guide: Guide, cautions: Sequence[Placed] = (), *, clean: bool = True) -> bytes:
     """The bytes of `guide.json`. `cautions`: what the compiler adds; `clean`: whether the note has no error."""
-    return dumped(as_data(guide, cautions, clean=clean))
+    return dumped(_sections(guide, cautions, clean))
 
 
 def as_data(guide: Guide, cautions: Sequence[Placed] = (), *, clean: bool = True) -> dict[str, Any]:
     """The guide as plain data, as the schema describes it."""
+    sections = _sections(guide, cautions, clean)
+    return {key: list(value) if isinstance(value, Iterator) else value for key, value in sections.items()}
+
+
+def _sections(guide: Guide, cautions: Sequence[Placed], clean: bool) -> dict[str, Any]:
+    """The parts of the document; the long ones as iterators, so that a large guide is never held twice."""
     encoder = Encoder(guide)
     return {
         "format": FORMAT,
@@ -36,29 +42,29 @@ def as_data(guide: Guide, cautions: Sequence[Placed] = (), *, clean: bool = True
         "clean": clean,
         "note": {"name": guide.source.name, "lines": len(guide.source.line_starts)},
         "meta": _meta(encoder, guide),
-        "things": [encoder(thing) for thing in guide.things.values()],
-        "operations": [_operation(encoder, operation) for operation in guide.operations],
-        "actions": [encoder(action) for action in guide.actions.values()],
+        "things": (encoder(thing) for thing in guide.things.values()),
+        "operations": (encoder(operation) for operation in guide.operations),
+        "actions": (encoder(action) for action in guide.actions.values()),
         "isolating": list(guide.isolating),
-        "hazards": encoder(guide.hazards),
-        "cautions": [encoder.fields(caution) for caution in cautions],
-        "intro": encoder(guide.intro),
+        "hazards": (encoder(hazard) for hazard in guide.hazards),
+        "cautions": (encoder(caution) for caution in cautions),
+        "intro": (encoder(content) for content in guide.intro),
         "marks": _marks(encoder, guide),
         "front_matter": _json_safe(guide.meta.front.plain()),
-        "front_matter_places": list(_front_places(encoder, guide.meta.front, "")),
+        "front_matter_places": _front_places(encoder, guide.meta.front, ""),
     }
 
 
-def dumped(data: Mapping[str, Any]) -> bytes:
-    """An object as JSON: a line for each key, and for each item of a list of objects."""
+def dumped(sections: Mapping[str, Any]) -> bytes:
+    """An object as JSON: a line for each key, and for each item of a list of objects or of an iterator."""
     plain = json.JSONEncoder(ensure_ascii=False, allow_nan=False, separators=(", ", ": ")).encode
     lines = []
-    for key, value in data.items():
-        if isinstance(value, list) and value and isinstance(value[0], dict):
-            items = ",\n  ".join(plain(item) for item in value)
-            lines.append(f" {plain(key)}: [\n  {items}\n ]")
-        else:
-            lines.append(f" {plain(key)}: {plain(value)}")
+    for key, value in sections.items():
+        long = isinstance(value, Iterator) or (isinstance(value, list) and value and isinstance(value[0], dict))
+        items = ",\n  ".join(plain(item) for item in value) if long else ""
+        lines.append(
+            f" {plain(key)}: [\n  {items}\n ]" if items else f" {plain(key)}: {plain([] if long else value)}"
+        )
     return ("{\n" + ",\n".join(lines) + "\n}\n").encode("utf-8", "backslashreplace")
 
 
@@ -97,13 +103,7 @@ def _front_places(encoder: Encoder, located: Located, pointer: str) -> Iterator[
             yield from _front_places(encoder, item, f"{pointer}/{at}")
 
 
-def _operation(encoder: Encoder, operation: Operation) -> dict[str, Any]:
-    return encoder.fields(operation)
-
-
-def _marks(encoder: Encoder, guide: Guide) -> list[dict[str, Any]]:
+def _marks(encoder: Encoder, guide: Guide) -> Iterator[dict[str, Any]]:
     """Every mark that names a thing, in note order, and how it prints."""
-    return [
-        {"thing": guide.resolved[span], "text": guide.printed.get(span, ""), "place": encoder.place(span)}
-        for span in sorted(guide.resolved)
-    ]
+    for span in sorted(guide.resolved):
+        yield {"thing": guide.resolved[span], "text": guide.printed.get(span, ""), "place": encoder.place(span)}

@@ -1,7 +1,7 @@
 """The bill of materials: the contract's field names, right counts and places, and what nobody typed but follows.
 
 Outside: JSON Schema 2020-12 (`jsonschema` and its metaschema, `jsonschema_rs`); sums of amounts by `pint`;
-watt-hours as rated ampere-hours times nominal volts (UN Model Regulations; 3000 mAh at 3.85 V = 11.55 Wh, computed).
+watt-hours as rated ampere-hours times nominal volts (UN Model Regulations; 3000 mAh at 3.85 V is 11.55 Wh).
 """
 
 from __future__ import annotations
