@@ -1,0 +1,275 @@
+"""Screw sets: what is said of them where, and when they are out.
+
+People tell a set first ("held by four screws"), its drive later ("they're all T5"), and its undoing last or never
+("and the cover comes off"): so sets stay pending until they are said or plainly meant to be out.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from guidec.draft.clauses import Clause
+from guidec.draft.item import Item
+from guidec.draft.story import Act, Named, Quote, Screws
+
+if TYPE_CHECKING:
+    from guidec.draft.teller import Teller
+
+__all__ = ["close", "details", "implied", "mention", "pending", "undo"]
+
+NEAR = 75.0
+"""Seconds for which a set told waits for the part it holds."""
+
+
+def mention(teller: Teller, clause: Clause, at: int) -> Screws | None:
+    """The set that an item names: one told before, or a new one."""
+    item = clause.items[at]
+    if item.det == "no" or "no" in item.words[:1]:
+        return None
+    known = _known(teller, clause, item)
+    if known:
+        _fill(known, item)
+        known.heard = item.start
+        teller.set = teller.many = known
+        return known
+    fresh = Screws(
+        Quote(item.start, item.first, item.last), item.count, item.drive, item.size, heard=item.start,
+        word="nut" if item.head.endswith("nut") else "screw",
+    )  # fmt: skip
+    if item.same or item.more and ("same" in clause.text or "of those" in clause.text or "of these" in clause.text or "of the" in clause.text):
+        _like_last(teller, fresh)
+    if item.value and not fresh.size:
+        fresh.size = f"x{item.value.low:g}"
+    if fresh.word == "nut" and not fresh.drive:
+        fresh.drive = "NUT"
+    if "captive" in clause.text or item.head == "captive screw":
+        fresh.captive = True
+    teller.story.screws.append(fresh)
+    teller.set = teller.many = fresh
+    return fresh
+
+
+def _like_last(teller: Teller, fresh: Screws) -> None:
+    last = next((row for row in reversed(teller.story.screws) if row.drive or row.size), None)
+    if last:
+        fresh.drive = fresh.drive or last.drive
+        fresh.size = fresh.size or last.size
+
+
+def _fill(known: Screws, item: Item) -> None:
+    known.count = known.count or item.count
+    known.drive = known.drive or item.drive
+    known.size = known.size or item.size
+
+
+def _known(teller: Teller, clause: Clause, item: Item) -> Screws | None:
+    """The set already told that an item means, if any."""
+    rows = [row for row in teller.story.screws if item.start - row.heard < 90]
+    if not rows or item.more or item.det in ("another", "a", "an", "one"):
+        return None
+    totals = any(word in clause.text for word in ("altogether", "in total", "total", "in all"))
+    if totals and item.count:
+        recent = [row for row in rows if not row.gone] or rows
+        if sum(row.count or 0 for row in recent) == item.count:
+            return recent[-1]
+        last = recent[-1]
+        if last.count and item.count % last.count == 0:
+            last.count = item.count
+            return last
+    definite = item.det in ("the", "these", "those", "all", "both", "my", "your", "its", "last") or any(
+        word in ("these", "those", "the", "all") for word in item.words[:2]
+    )
+    waiting = [row for row in rows if not row.gone]
+    if item.count is not None:
+        like = [row for row in rows if row.count == item.count and (not item.drive or not row.drive or row.drive == item.drive) and (not item.size or not row.size or row.size == item.size)]
+        open_ = [row for row in like if not row.gone]
+        if definite and (open_ or like):
+            return (open_ or like)[-1]
+        if definite and item.det in ("these", "those", "all") and waiting and not item.drive and sum(row.count or 0 for row in waiting) == item.count:
+            return waiting[-1]
+        return None
+    if definite and item.drive:
+        like = [row for row in rows if row.drive == item.drive]
+        return like[-1] if like else None
+    if item.det == "last" or definite or item.det == "" and item.plural and item.head in ("screw", "bolt", "nut") and not item.drive and not item.size:
+        return (waiting or rows)[-1]
+    return None
+
+
+def details(teller: Teller, clause: Clause) -> None:
+    """Drives and sizes said apart from the set: `they're all T5`, `these three are T5 and this one is a PH0`."""
+    items = clause.items
+    for at, item in enumerate(items):
+        if item.kind not in ("drive", "size"):
+            if item.kind == "value" and item.amount and item.amount.unit == "mm" and not item.amount.bound:
+                _length(teller, clause, at)
+            continue
+        before = items[at - 1] if at else None
+        after = items[at + 1] if at + 1 < len(items) else None
+        if item.kind == "drive" and _tool(teller, clause, at):
+            continue
+        number = before.number if before and before.kind == "num" and not before.stop else None
+        if number is None and item.kind == "drive" and before and before.text in ("are", "'re", "they're", "is", "all", "'s") or before and before.text in ("be", "like"):
+            number = _subject_number(clause, at)
+        if number and _split(teller, item, int(number), clause):
+            continue
+        if number and before and before.kind == "num" and not _same_set(teller, int(number), item):
+            _new(teller, clause, item, int(number))
+            continue
+        target = teller.set
+        if target is None or item.start - target.heard > 25:
+            if number or (before and before.text in ("a", "an")) and (after is None or not after.is_a("tool")):
+                _new(teller, clause, item, int(number or 1))
+            continue
+        if target.split and _one(clause):
+            _split(teller, item, 1, clause)
+            continue
+        _set_detail(teller, target, item)
+
+
+def _set_detail(teller: Teller, target: Screws, item: Item) -> None:
+    if item.kind == "drive":
+        rows = [target]
+        rows += [row for row in teller.story.screws if not row.drive and item.start - row.heard < 12 and row is not target and "all" in item.words]
+        for row in rows:
+            if not row.drive or item.text.startswith(row.drive) or row.drive in ("NUT",):
+                row.drive = item.text
+    elif not target.size or target.size.startswith("x"):
+        target.size = item.text
+    target.quote = target.quote.to(Quote(item.start, item.first, item.last)) if item.first - target.quote.last < 30 else target.quote
+
+
+def _one(clause: Clause) -> bool:
+    return any(word in clause.text for word in ("this one", "that one", "the other", "this is", "that's", "the last", "the fourth", "one is", "one's"))
+
+
+def _subject_number(clause: Clause, at: int) -> float | None:
+    """`these three are …`: the count in the subject."""
+    for item in clause.items[:at]:
+        if item.kind == "num" and item.number:
+            return item.number
+    return None
+
+
+def _same_set(teller: Teller, number: int, item: Item) -> bool:
+    last = teller.set
+    if last is None or item.start - last.heard > 90:
+        return False
+    waiting = [row for row in teller.story.screws if row.count == number and (not row.drive or row.drive == item.text) and item.start - row.heard < 90]
+    if waiting:
+        teller.set = teller.many = waiting[-1]
+        return True
+    return False
+
+
+def _split(teller: Teller, item: Item, number: int, clause: Clause) -> bool:
+    """A share of the last set that differs: the set falls into two."""
+    whole = teller.set
+    if whole is None or item.kind != "drive" or item.start - whole.heard > 25:
+        return False
+    root = whole.parent or whole
+    if root.count is None or number >= root.count or root.drive and not root.split:
+        return False
+    done = sum(row.count or 0 for row in root.split)
+    if done + number > root.count:
+        return False
+    share = Screws(Quote(item.start, item.first, item.last), number, item.text, root.size, heard=item.start, parent=root, holds=root.holds)
+    root.split.append(share)
+    teller.story.screws.append(share)
+    teller.set = share
+    return True
+
+
+def _new(teller: Teller, clause: Clause, item: Item, number: int) -> None:
+    fresh = Screws(Quote(clause.items[0].start, clause.items[0].first, item.last), number, heard=item.start)
+    if item.kind == "drive":
+        fresh.drive = item.text
+    else:
+        fresh.size = item.text
+    teller.story.screws.append(fresh)
+    teller.set = teller.many = fresh
+
+
+def _tool(teller: Teller, clause: Clause, at: int) -> bool:
+    """`you need a long T20`: a driver, not a screw."""
+    item = clause.items[at]
+    before = [one.text for one in clause.items[max(0, at - 4) : at]]
+    asks = any(word in ("need", "using", "use", "with", "grab", "take", "want", "get") for word in before)
+    article = any(word in ("a", "an", "my", "your", "the") for word in before[-2:])
+    if not (asks and article) or any(one.kind == "num" for one in clause.items[max(0, at - 1) : at]):
+        return False
+    named = teller.names.thing("tool", item, name=f"{item.text} driver")
+    teller.hand.append((item.start, named))
+    return True
+
+
+def _length(teller: Teller, clause: Clause, at: int) -> None:
+    """A length said of the last set: `three millimetres long`, `hex head eight millimetre`, `nuts seven millimetre`."""
+    amount = clause.items[at].amount
+    target = teller.set
+    if target is None or amount is None or clause.items[at].start - target.heard > 8:
+        return
+    if target.drive in ("NUT",) or target.word == "nut":
+        if target.drive == "NUT":
+            target.drive = f"NUT{amount.low:g}"
+    elif target.drive == "H":
+        target.drive = f"H{amount.low:g}"
+    elif target.drive == "5L":
+        target.drive = f"5L{amount.low:g}"
+    elif target.drive == "SL":
+        target.drive = f"SL{amount.low:g}"
+    elif not target.size and "tiny" not in clause.text and not any(item.is_a("part", "tool") for item in clause.items[at - 2 : at]):
+        target.size = f"x{amount.low:g}"
+
+
+# ---------------------------------------------------------------- out
+
+
+def pending(teller: Teller, at: float, span: float = NEAR) -> list[Screws]:
+    """The sets told and not yet out, lately."""
+    return [row for row in teller.story.screws if not row.gone and not row.split and at - row.heard < span]
+
+
+def undo(teller: Teller, clause: Clause, rows: list[Screws], verb: str, *, implied: bool = False) -> Act | None:
+    """Enter that sets come out; None where they are out already."""
+    left = []
+    for row in rows:
+        left += [share for share in row.split if not share.gone] if row.split else [row] if not row.gone else []
+    left = list(dict.fromkeys(left))
+    if not left:
+        return None
+    if teller.trip is None:
+        for row in left:
+            row.gone = True
+            if row.parent:
+                row.parent.gone = True
+    quote = teller.quote(clause)
+    if implied:
+        quote = left[0].quote
+        for row in left[1:]:
+            quote = quote.to(row.quote)
+    act = Act("undo", verb, quote, list(left), implied=implied)
+    teller.add(act)
+    return act
+
+
+def implied(teller: Teller, clause: Clause, part: Named | None) -> None:
+    """Before a part comes off: the sets told since the last removal came out, though nobody said so."""
+    rows = pending(teller, clause.start)
+    rows = [row for row in rows if row.holds is None or row.holds is part or part is None or row.holds.gone or row.holds.name in part.name or part.name in row.holds.name or clause.start - row.heard < 25]
+    if rows and teller.trip is None:
+        undo(teller, clause, rows, "Undo", implied=True)
+
+
+def close(teller: Teller) -> None:
+    """At the end: a set that fell into shares is those shares."""
+    story = teller.story
+    for row in list(story.screws):
+        if row.split:
+            rest = (row.count or 0) - sum(share.count or 0 for share in row.split)
+            if rest > 0:
+                row.count = rest
+                row.split = []
+                row.gone = any(share.gone for share in story.screws if share.parent is row)
+            else:
+                story.screws.remove(row)
