@@ -1,0 +1,292 @@
+"""Transcripts with hand-made facts -> precision and recall of the drafts, per kind of fact.
+
+    python bench/drafts.py [NAME…] [--misses] [--of DIR]
+
+Facts and how they match: `tests/draft/transcripts/README.md`.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+ROOT = Path(__file__).parent.parent
+TRANSCRIPTS = ROOT / "tests" / "draft" / "transcripts"
+NEAR = 30.0
+Fact = Mapping[str, Any]
+KINDS = (
+    "screws", "tools", "supplies", "values", "connectors", "parts", "classes", "actions", "adhesives", "clips",
+    "operations", "refits", "risks", "hazards", "side_trips", "isolate", "verdict", "misheard",
+)  # fmt: skip
+
+
+@dataclass
+class Count:
+    """How many facts were found (`hit`), missed, and made up (`wrong`)."""
+
+    hit: int = 0
+    missed: int = 0
+    wrong: int = 0
+    lines: list[str] = field(default_factory=list)
+
+    def add(self, other: Count) -> None:
+        self.hit += other.hit
+        self.missed += other.missed
+        self.wrong += other.wrong
+
+    @property
+    def precision(self) -> float:
+        return self.hit / (self.hit + self.wrong) if self.hit + self.wrong else 1.0
+
+    @property
+    def recall(self) -> float:
+        return self.hit / (self.hit + self.missed) if self.hit + self.missed else 1.0
+
+
+def clock(text: Any) -> float:
+    """`m:ss` -> seconds. YAML reads an unquoted `1:12` as a number to base 60, which is the same."""
+    if isinstance(text, int | float):
+        return float(text)
+    total = 0.0
+    for part in str(text).split(":"):
+        total = total * 60 + float(part)
+    return total
+
+
+_FOLD = {
+    "colour": "color", "grey": "gray", "fibre": "fiber", "metre": "meter", "mould": "mold", "screwdriver": "driver",
+    "aluminium": "aluminum", "loudspeaker": "speaker", "silicon": "silicone",
+}  # fmt: skip
+
+
+def fold(name: Any) -> list[str]:
+    """The words of a name as they are compared: lower case, singular, one spelling, no article."""
+    words = str(name).lower().replace("-", " ").split()
+    rows = [one for one in words if one not in ("the", "a", "an", "this", "little", "new", "of")]
+    rows = [_FOLD.get(one, one) for one in rows]
+    return [_one(word) for word in rows]
+
+
+def _one(word: str) -> str:
+    if word in ("teeth",):
+        return "tooth"
+    if word.endswith("ies") and len(word) > 4:
+        return word[:-3] + "y"
+    if word.endswith(("shes", "ches", "xes")):
+        return word[:-2]
+    return word[:-1] if word.endswith("s") and not word.endswith("ss") and len(word) > 3 else word
+
+
+def same(name: Any, fact: Fact, key: str = "name") -> float:
+    """How well a name matches a fact: 1 equal, 0.5 one adds describing words to the other, 0 not."""
+    best = 0.0
+    mine = fold(name)
+    for other in [fact.get(key, ""), *fact.get("also", [])]:
+        theirs = fold(other)
+        if mine == theirs or "".join(mine) == "".join(theirs):
+            return 1.0
+        if mine and theirs and mine[-1] == theirs[-1] and (set(mine) <= set(theirs) or set(theirs) <= set(mine)):
+            best = 0.5
+    return best
+
+
+def near(found: Fact, fact: Fact) -> float:
+    """1 at the same time, falling to 0 beyond 30 s; 0.5 where either has no time."""
+    if "at" not in found or "at" not in fact:
+        return 0.5
+    apart = abs(clock(found["at"]) - clock(fact["at"]))
+    return 0.0 if apart > NEAR else 1.0 - apart / (2 * NEAR)
+
+
+def screws(found: Fact, fact: Fact) -> float:
+    drives = [str(fact.get("drive", "")), *map(str, fact.get("also_drive", []))]
+    alike = found.get("count") == fact.get("count") and str(found.get("drive", "")) in drives
+    return near(found, fact) if alike and str(found.get("size", "")) == str(fact.get("size", "")) else 0.0
+
+
+def named(found: Fact, fact: Fact) -> float:
+    return same(found["name"], fact)
+
+
+def named_near(found: Fact, fact: Fact) -> float:
+    return same(found["name"], fact) * near(found, fact)
+
+
+def values(found: Fact, fact: Fact) -> float:
+    if found["kind"] != fact["kind"] or _si(found["value"], found["unit"]) != _si(fact["value"], fact["unit"]):
+        return 0.0
+    return near(found, fact) if found.get("to") == fact.get("to") else 0.0
+
+
+def _si(value: float, unit: str) -> tuple[float, str]:
+    scale = {"min": (60, "s"), "h": (3600, "s"), "Ah": (1000, "mAh"), "kohm": (1000, "ohm"), "mV": (0.001, "V"), "kV": (1000, "V"), "l": (1000, "ml")}
+    by, base = scale.get(unit, (1, unit))
+    return round(float(value) * by, 6), base
+
+
+def connectors(found: Fact, fact: Fact) -> float:
+    right = not fact.get("type") or found.get("type") in [fact["type"], *fact.get("types", [])]
+    return same(found["name"], fact) * near(found, fact) * (1.0 if right else 0.0)
+
+
+def actions(found: Fact, fact: Fact) -> float:
+    if found["do"] != fact["do"]:
+        return 0.0
+    if fact["do"] == "turn":
+        return near(found, fact)
+    if not found.get("thing") and fact["do"] != "turn":
+        return 0.0
+    return same(found["thing"], fact, "thing") * near(found, fact)
+
+
+def operations(found: Fact, fact: Fact) -> float:
+    apart = abs(clock(found["at"]) - clock(fact["at"]))
+    hit = max((same(name, fact, "about") for name in found["about"]), default=0.0)
+    return hit * (1.0 - apart / 120) if apart <= 60 else 0.0
+
+
+def words(found: Fact, fact: Fact) -> float:
+    """A remark: near in time, and half of the fact's words in it."""
+    wanted = fold(fact["words"])
+    have = set(fold(found["words"]))
+    return near(found, fact) if wanted and sum(word in have for word in wanted) * 2 >= len(wanted) else 0.0
+
+
+def trips(found: Fact, fact: Fact) -> float:
+    return same(found["thing"], fact, "thing") * near(found, fact)
+
+
+def misheard(found: Fact, fact: Fact) -> float:
+    a, b = set(fold(found["meant"])), set(fold(fact["meant"]))
+    return near(found, fact) if a & b or fact["meant"] in ("T5", "PH00", "five-lobe", "JIS00") else 0.0
+
+
+MATCH: Mapping[str, Callable[[Fact, Fact], float]] = {
+    "screws": screws, "tools": named, "supplies": named, "values": values, "connectors": connectors, "parts": named,
+    "actions": actions, "adhesives": named, "clips": lambda a, b: near(a, b) * (a.get("count") == b.get("count")),
+    "operations": operations, "refits": words, "risks": words, "hazards": words, "side_trips": trips,
+    "misheard": misheard,
+}  # fmt: skip
+
+
+def compare(found: Sequence[Fact], facts: Sequence[Fact], score: Callable[[Fact, Fact], float]) -> Count:
+    """Pair found and given facts one to one, the best pairs first."""
+    pairs = sorted(
+        ((score(one, fact) - 0.001 * bool(fact.get("maybe")), a, b) for a, one in enumerate(found) for b, fact in enumerate(facts)),
+        key=lambda row: (-row[0], row[1], row[2]),
+    )
+    mine: dict[int, int] = {}
+    theirs: set[int] = set()
+    for value, a, b in pairs:
+        if value > 0.01 and a not in mine and b not in theirs:
+            mine[a] = b
+            theirs.add(b)
+    count = Count()
+    for a, one in enumerate(found):
+        if a in mine:
+            count.hit += not facts[mine[a]].get("maybe")
+        elif not any(score(one, fact) > 0.01 and fact.get("maybe") for fact in facts):
+            count.wrong += 1
+            count.lines.append(f"    made up: {dict(one)}")
+    for b, fact in enumerate(facts):
+        if b not in theirs and not fact.get("maybe"):
+            count.missed += 1
+            count.lines.append(f"    missed:  {dict(fact)}")
+    return count
+
+
+def measure(found: Mapping[str, Any], facts: Mapping[str, Any]) -> dict[str, Count]:
+    """The counts of one transcript, kind by kind."""
+    counts = {kind: compare(found.get(kind, []), facts.get(kind, []), MATCH[kind]) for kind in MATCH}
+    counts["classes"] = _classes(found.get("parts", []), facts.get("parts", []))
+    for kind in ("isolate", "verdict"):
+        counts[kind] = _single(kind, found.get(kind), facts)
+    return counts
+
+
+def _classes(found: Sequence[Fact], facts: Sequence[Fact]) -> Count:
+    """Of the parts found by name: is the proposed class right?"""
+    count = Count()
+    for one in found:
+        fact = max(facts, key=lambda row: same(one["name"], row), default=None)
+        if fact is None or same(one["name"], fact) == 0 or "class" not in fact:
+            continue
+        if one.get("class", "other") in [fact["class"], *fact.get("classes", [])]:
+            count.hit += 1
+        else:
+            count.wrong += 1
+            count.missed += 1
+            count.lines.append(f"    class: {one} for {dict(fact)}")
+    return count
+
+
+def _single(kind: str, found: Any, facts: Mapping[str, Any]) -> Count:
+    fact = facts.get(kind)
+    if kind == "isolate":
+        rows = [row for name in ("connectors", "parts") for row in facts.get(name, [])]
+        known = next((row for row in rows if fact and same(fact, row) == 1.0), {"name": fact or ""})
+        right = bool(found and fact and (same(found, known) or same(found, {"name": fact})))
+    else:
+        right = bool(found and fact and dict(found) == dict(fact))
+    count = Count(hit=int(right), missed=int(bool(fact) and not right), wrong=int(bool(found) and not right))
+    if not right and (found or fact):
+        count.lines.append(f"    {kind}: found {found}, fact {fact}")
+    return count
+
+
+def names(folder: Path = TRANSCRIPTS) -> list[str]:
+    """The transcripts that have facts."""
+    return sorted(path.name.removesuffix(".facts.yaml") for path in folder.glob("*.facts.yaml"))
+
+
+def facts_of(name: str, folder: Path = TRANSCRIPTS) -> dict[str, Any]:
+    """The facts of a transcript."""
+    loaded: dict[str, Any] = yaml.safe_load((folder / f"{name}.facts.yaml").read_text(encoding="utf-8"))
+    return loaded
+
+
+def table(rows: Mapping[str, Count], title: str) -> str:
+    """Precision and recall as a table."""
+    lines = [f"{title:<24} facts  found right  precision recall"]
+    for kind in KINDS:
+        one = rows[kind]
+        facts, found = one.hit + one.missed, one.hit + one.wrong
+        lines.append(f"  {kind:<22} {facts:5} {found:6} {one.hit:5}      {one.precision:.2f}   {one.recall:.2f}")
+    return "\n".join(lines)
+
+
+def total(parts: Iterable[dict[str, Count]]) -> dict[str, Count]:
+    """The sums over transcripts."""
+    summed = {kind: Count() for kind in KINDS}
+    for part in parts:
+        for kind in KINDS:
+            summed[kind].add(part[kind])
+    return summed
+
+
+def main(arguments: Sequence[str]) -> int:
+    sys.path.insert(0, str(ROOT))
+    from bench.draft_facts import found_in  # after the path is set
+
+    folder = Path(arguments[arguments.index("--of") + 1]) if "--of" in arguments else TRANSCRIPTS
+    chosen = [name for name in arguments if not name.startswith("-") and name != str(folder)] or names(folder)
+    parts = {}
+    for name in chosen:
+        facts = facts_of(name, folder)
+        parts[name] = measure(found_in(folder / facts["transcript"]), facts)
+        if "--misses" in arguments:
+            print(name)
+            for kind in KINDS:
+                if parts[name][kind].lines:
+                    print(f"  {kind}", *parts[name][kind].lines, sep="\n")
+    print(table(total(parts.values()), f"{len(parts)} transcripts"))
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
