@@ -98,7 +98,9 @@ def _measured(guide: Guide, graph: Graph) -> Iterator[Finding]:
     early = done_without(graph, measuring)
     for unit in units.values():
         for action in guide.actions.values():
-            touches = action.family not in (Family.LOOK, Family.CHECK) and unit in acted_on(guide, action)
+            touches = action.family not in (Family.LOOK, Family.CHECK) and unit.id in {
+                thing.id for thing in acted_on(guide, action)
+            }
             if touches and action.id in early:
                 yield Finding.at(
                     "T502",

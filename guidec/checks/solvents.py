@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from guidec.model.types import Action, Adhesive, Guide, Part, Supply
 from guidec.plan import Graph
 from guidec.plan.deeds import dries, heats, solvents_used, words_of
-from guidec.plan.without import done_without
+from guidec.plan.without import surely_after
 from guidec.rules.finding import Finding
 from guidec.source import Span
 from guidec.trade.deeds import speaks_of
@@ -45,6 +45,7 @@ def _then_heat(guide: Guide, graph: Graph) -> Iterator[Finding]:
                     "T301", action.verb_span, labels={"solvent": used.span}, name=supply.name, verb=action.verb
                 )
             wet.clear()
+            drying.clear()
         if dries(guide, action):
             drying.append(action)
         wet += [(action, supply) for supply, kind in solvents_used(guide, action) if kind.flammable]
@@ -56,7 +57,7 @@ def _dried(guide: Guide, graph: Graph, used: Action, hot: Action, drying: list[A
     if says_dry(guide.source.slice(_between(guide, used, hot)), language):
         return True
     later = {each.id for each in drying if each.span.start > used.span.start}
-    return bool(later) and hot.id not in done_without(graph, later)
+    return bool(later) and surely_after(graph, hot.id, later)
 
 
 def _between(guide: Guide, used: Action, hot: Action) -> Span:

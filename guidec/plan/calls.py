@@ -11,7 +11,6 @@ from dataclasses import dataclass, field
 from guidec.model.types import Action, Change, Family, Fastening, Guide, Part, ScrewSet
 from guidec.plan.deeds import (
     acted_on,
-    batteries,
     heats,
     is_glass,
     is_lithium,
@@ -42,7 +41,8 @@ class Walk:
     """What is known on the way along an order.
 
     `off`: the parts that are out; `wet`: the solvent that has not been let dry; `dead`: something has isolated;
-    `told`: the author's hazards so far.
+    `told`: the author's hazards so far; `cells`: the batteries; `unequal`: operation -> groups of screw sets that
+    may be swapped there.
     """
 
     guide: Guide
@@ -50,6 +50,8 @@ class Walk:
     wet: str | None = None
     dead: bool = False
     told: str = ""
+    cells: tuple[Part, ...] = ()
+    unequal: dict[str, tuple[tuple[ScrewSet, ...], ...]] = field(default_factory=dict)
 
 
 def due(walk: Walk, action: Action) -> Iterator[Due]:
@@ -85,9 +87,10 @@ def _packs(walk: Walk, action: Action) -> Iterator[Due]:
 
 
 def _swollen(walk: Walk, action: Action) -> Iterator[Due]:
-    cells = {part.id for part in batteries(walk.guide)}
-    touched = {thing.id for thing in acted_on(walk.guide, action)}
-    if cells & touched and says_swollen(walk.guide.source.text, walk.guide.meta.language):
+    touched = {thing.id for thing in acted_on(walk.guide, action)} if walk.cells else set()
+    if any(cell.id in touched for cell in walk.cells) and says_swollen(
+        walk.guide.source.text, walk.guide.meta.language
+    ):
         yield Due("swollen-cell")
 
 
@@ -95,7 +98,7 @@ def _heat(walk: Walk, action: Action) -> Iterator[Due]:
     guide = walk.guide
     if not heats(guide, action):
         return
-    cell = next((part for part in batteries(guide) if part.id not in walk.off and is_lithium(guide, part)), None)
+    cell = next((part for part in walk.cells if part.id not in walk.off and is_lithium(guide, part)), None)
     if cell and action.family is Family.SOFTEN:
         yield Due("heat-near-cell", {"name": cell.name, "limit": f"{cell_limit_c():g}"})
     yield Due("hot-surface")
@@ -144,18 +147,20 @@ def _screws(walk: Walk, action: Action) -> Iterator[Due]:
     for screws in screw_sets_undone(walk.guide, action):
         if screws.left_hand:
             yield Due("left-hand", {"name": screws.name}, screws.id)
-    yield from _unequal(walk.guide, action)
+    yield from _unequal(walk, action)
 
 
-def _unequal(guide: Guide, action: Action) -> Iterator[Due]:
+def _unequal(walk: Walk, action: Action) -> Iterator[Due]:
     """Sets of one operation that share drive and thread and differ in length, told at the first of them."""
-    mine = tuple(screw_sets_undone(guide, action))
+    guide, mine = walk.guide, {screws.id for screws in screw_sets_undone(walk.guide, action)}
     if not mine:
         return
-    others = [guide.actions[one] for one in guide.operation[action.operation].actions]
-    every = list(dict.fromkeys(each for other in others for each in screw_sets_undone(guide, other)))
-    for like in _alike(every):
-        if any(each in like for each in mine):
+    if action.operation not in walk.unequal:
+        others = [guide.actions[one] for one in guide.operation[action.operation].actions]
+        sets = {each.id: each for other in others for each in screw_sets_undone(guide, other)}
+        walk.unequal[action.operation] = tuple(_alike(sets.values()))
+    for like in walk.unequal[action.operation]:
+        if any(each.id in mine for each in like):
             names = joined([each.name for each in like], guide.meta.language)
             lengths = sorted({each.thread.length_mm or 0.0 for each in like if each.thread})
             words = joined([f"{length:g}" for length in lengths], guide.meta.language)

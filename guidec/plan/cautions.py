@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from guidec.model.types import Action, Change, Guide, Hazard, Part, Signal
 from guidec.plan.calls import Due, Walk, due
-from guidec.plan.deeds import dries, hazards_of, solvents_used
+from guidec.plan.deeds import batteries, dries, hazards_of, solvents_used
 from guidec.source import Span
 from guidec.trade.cautions import caution, covers
 from guidec.trade.dangers import dangers
@@ -31,7 +31,7 @@ class Placed:
 def cautions(guide: Guide, order: Sequence[str] | None = None) -> tuple[Placed, ...]:
     """The cautions of an order of action ids, in their order; without one, of all actions as the note has them."""
     actions = [guide.actions[one] for one in (order if order is not None else guide.actions)]
-    walk = Walk(guide, told="\n".join(_text(guide, hazard) for hazard in guide.hazards))
+    walk = Walk(guide, cells=batteries(guide), told="\n".join(_text(guide, hazard) for hazard in guide.hazards))
     found = [*_before_all(guide, actions, walk.told)]
     said, entered = set[tuple[str, str]](), set[str]()
     for action in actions:
@@ -39,8 +39,10 @@ def cautions(guide: Guide, order: Sequence[str] | None = None) -> tuple[Placed, 
             entered.add(action.operation)
             walk.told += "".join(f"\n{_text(guide, one)}" for one in hazards_of(guide.operation[action.operation]))
         for each in due(walk, action):
-            if (each.id, each.about) not in said and not covers(each.id, walk.told, guide.meta.language):
-                said.add((each.id, each.about))
+            if (each.id, each.about) in said:
+                continue
+            said.add((each.id, each.about))
+            if not covers(each.id, walk.told, guide.meta.language):
                 found.append(Placed(_hazard(guide, each, action.span), action.operation, action.id))
         _step(walk, action)
     return tuple(found)

@@ -8,7 +8,7 @@ from guidec.plan.closure import chain
 from guidec.plan.graph import Graph
 from guidec.plan.problem import mask
 
-__all__ = ["done_without"]
+__all__ = ["done_without", "surely_after"]
 
 
 def done_without(graph: Graph, without: Collection[str]) -> frozenset[str]:
@@ -20,3 +20,14 @@ def done_without(graph: Graph, without: Collection[str]) -> frozenset[str]:
     left_out = mask(numbers.task[action] for action in without if action in numbers.task)
     done = chain(lambda task: problem.tasks[task].needs, range(len(problem.tasks)), left_out)
     return frozenset(numbers.actions[task] for task in done)
+
+
+def surely_after(graph: Graph, action: str, others: Collection[str]) -> bool:
+    """Whether every way to an action does at least one of the others before it."""
+    task = graph.numbers.task.get(action)
+    if task is None:
+        return False
+    among = mask(graph.numbers.task[other] for other in others if other in graph.numbers.task)
+    if graph.closure.forced[task] & among & ~(1 << task):
+        return True
+    return bool(graph.closure.open[task]) and action not in done_without(graph, others)

@@ -44,7 +44,7 @@ def test_a_route_has_only_what_it_calls_for():
     board = guide.operation["board"].actions
     battery = guide.operation["battery"].actions
     assert ids(PHONE, (*battery, *board)) == ["solvent", "lever-cell", "static"]
-    assert ids(PHONE, guide.operation["screen"].actions) == ["heat-near-cell", "hot-surface", "glass"]
+    assert ids(PHONE, guide.operation["screen"].actions) == ["heat-near-cell", "hot-surface", "live-work", "glass"]
 
 
 def test_a_cell_that_is_out_by_then_is_not_warned_of():
