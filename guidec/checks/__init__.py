@@ -15,13 +15,18 @@ from guidec.checks import (
     drivers,
     fasteners,
     heat,
+    holding,
+    isolation,
     levering,
     licensed,
     locking,
     mains,
     materials,
+    order,
+    reachability,
     safety_devices,
     solvents,
+    tools_listed,
     torque,
 )
 from guidec.model.types import Guide
@@ -33,6 +38,11 @@ __all__ = ["RULES", "run"]
 Rule = Callable[[Guide, Graph], Iterator[Finding]]
 
 RULES: tuple[Rule, ...] = (
+    order.check,
+    reachability.check,
+    isolation.check,
+    holding.check,
+    tools_listed.check,
     fasteners.check,
     torque.check,
     drivers.check,

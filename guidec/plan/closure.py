@@ -6,12 +6,12 @@ serves, this is exact. A task that is left over is in a cycle, behind one, or ha
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, field
 
 from guidec.plan.problem import Problem, bits
 
-__all__ = ["Closure", "chain", "close", "find_cycle", "tangled"]
+__all__ = ["Closure", "chain", "close", "find_cycles", "tangled"]
 
 Needs = tuple[tuple[int, ...], ...]
 
@@ -177,33 +177,30 @@ def knots(heads: list[set[int]]) -> list[list[int]]:
     return found
 
 
-def find_cycle(problem: Problem, can: int) -> list[tuple[int, int]]:
-    """Tasks that cannot be done -> a walk `[(task, number of its need), …]` in which each needs the next.
+def find_cycles(problem: Problem, stuck: Collection[int]) -> Iterator[list[int]]:
+    """Tasks that can never be done -> the rings that keep them from it: in each, every task needs the next.
 
-    The last needs the first. Empty where each is stuck for another cause (a need that nothing serves).
+    The last needs the first. Rings share no task.
     """
-    seen: dict[int, int] = {}
     done: set[int] = set()
-    for root in range(len(problem.tasks)):
-        if can >> root & 1 or root in done:
-            continue
-        walk: list[tuple[int, int]] = []
-        seen.clear()
+    for root in sorted(stuck):
+        walk: list[int] = []
+        seen: dict[int, int] = {}
         at: int | None = root
         while at is not None and at not in done:
             if at in seen:
-                return walk[seen[at] :]
+                yield walk[seen[at] :]
+                break
             seen[at] = len(walk)
-            step = _stuck_on(problem, at, can)
-            walk.append((at, step[0] if step else 0))
-            at = step[1] if step else None
+            walk.append(at)
+            at = _stuck_on(problem, at, stuck)
         done.update(seen)
-    return []
 
 
-def _stuck_on(problem: Problem, task: int, can: int) -> tuple[int, int] | None:
-    """The first need of a task that is never served, and a task of its first way that is never done."""
-    for number, ways in enumerate(problem.tasks[task].needs):
-        if ways and all(way & ~can for way in ways):
-            return number, next(bits(ways[0] & ~can))
+def _stuck_on(problem: Problem, task: int, stuck: Collection[int]) -> int | None:
+    """A task, never done, of the first way of the first need of a task that is never served."""
+    for ways in problem.tasks[task].needs:
+        never = [next((other for other in bits(way) if other in stuck), None) for way in ways]
+        if never and None not in never:
+            return never[0]
     return None

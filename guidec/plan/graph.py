@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from guidec.model.types import Guide, Need, Operation
-from guidec.plan.closure import Closure, close, find_cycle
-from guidec.plan.problem import Problem, bits
+from guidec.plan.closure import Closure, chain, close, find_cycles
+from guidec.plan.problem import Problem, bits, mask
 from guidec.plan.times import Times, assumed
 from guidec.plan.turn_into import Numbers, is_cleaning, turn_into
 from guidec.plan.types import By, Edge
@@ -50,6 +50,13 @@ class Graph:
         """What surely comes before each action, and what can be done."""
         return close(self.problem)
 
+    def possible(self, without: Collection[str] = ()) -> frozenset[str]:
+        """The actions that can be done in some order in which none of `without` is done."""
+        left_out = mask(self.numbers.task[action] for action in without if action in self.numbers.task)
+        tasks = self.problem.tasks
+        done = chain(lambda task: tasks[task].needs, range(len(tasks)), left_out)
+        return frozenset(self.numbers.actions[at] for at in done)
+
     @cached_property
     def operations(self) -> tuple[Operation, ...]:
         """The operations that routes are made of, in note order."""
@@ -58,18 +65,19 @@ class Graph:
     @cached_property
     def impossible(self) -> frozenset[str]:
         """The actions that can never be done: in a cycle, behind one, or needing what nobody does."""
-        left = (1 << len(self.numbers.actions)) - 1 & ~self.closure.can
-        return frozenset(self.numbers.actions[at] for at in bits(left))
+        return frozenset(self.numbers.actions) - self.possible()
 
     @cached_property
-    def cycle(self) -> tuple[Edge, ...]:
-        """A ring of actions, each of which needs the next and the last the first, whatever way is taken; or ()."""
+    def cycles(self) -> tuple[tuple[Edge, ...], ...]:
+        """Rings of actions, each of which needs the next and the last the first, whatever ways are taken."""
+        stuck = {self.numbers.task[action] for action in self.impossible}
+        return tuple(self._ring(walk) for walk in find_cycles(self.problem, stuck))
+
+    def _ring(self, walk: list[int]) -> tuple[Edge, ...]:
         actions = self.numbers.actions
-        walk = find_cycle(self.problem, self.closure.can)
         following = [*walk[1:], *walk[:1]]
         return tuple(
-            self._edge(actions[task], actions[other])
-            for (task, _), (other, _) in zip(walk, following, strict=True)
+            self._edge(actions[task], actions[other]) for task, other in zip(walk, following, strict=True)
         )
 
     def _edge(self, action: str, other: str) -> Edge:
