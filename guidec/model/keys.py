@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from typing import Any, NamedTuple
 
 from guidec.model.quantities import read_one
@@ -10,7 +11,7 @@ from guidec.model.types import Amount, Ref
 from guidec.notes.syntax import Key
 from guidec.rules.finding import Finding
 from guidec.source import Span
-from guidec.trade.classes import part_classes
+from guidec.trade.classes import part_classes, propose_class
 from guidec.trade.likeness import fold, nearest
 from guidec.trade.numbers import read_count
 from guidec.trade.units import find_quantities
@@ -177,6 +178,15 @@ def _choice(choices: Callable[[], tuple[str, ...]]) -> Callable[[Key, str, str],
     return read
 
 
+def _class(key: Key, name: str, typed: str) -> _Read:
+    """A part class; of another word for one (`front camera`) the class is suggested."""
+    value, findings = _choice(part_classes)(key, name, typed)
+    meant = propose_class(typed)
+    if findings and meant:
+        findings = (replace(findings[0], suggestions=(meant,)),)
+    return value, findings
+
+
 def _bad(key: Key, name: str, typed: str, choices: tuple[str, ...]) -> Finding:
     known = ", ".join(f"`{one}`" for one in choices)
     near = nearest(typed, choices) or (choices if len(choices) <= 4 else ())
@@ -200,7 +210,7 @@ _READERS: Mapping[str, Callable[[Key, str, str], _Read]] = {
     "yes": _yes,
     "yes-or-text": _yes_or_text,
     "count": _count,
-    "class": _choice(part_classes),
+    "class": _class,
     "reuse": _choice(lambda: REUSE),
     "grade": _choice(lambda: GRADES),
     "hand": _choice(lambda: ("left", "right")),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from itertools import combinations
 
@@ -11,8 +12,9 @@ from guidec.rules.finding import Finding
 from guidec.trade.likeness import distance
 from guidec.trade.load import data
 
-__all__ = ["near_misses"]
+__all__ = ["lists_for_names", "near_misses"]
 
+_LIST = re.compile(r"\s*,\s*|\s+(?:and|und|&)\s+")
 _SHORTEST = 4
 _LONG = 9
 _SOME = 1000
@@ -37,6 +39,20 @@ def near_misses(naming: Naming) -> Iterator[Finding]:
                 suggest=(there.name,),
                 name=here.name,
                 other=there.name,
+            )
+
+
+def lists_for_names(naming: Naming) -> Iterator[Finding]:
+    """A warning for each bare name that is a list of names (`A, B`; `A and B`)."""
+    for folded, places in naming.things.items():
+        parts = [part for part in _LIST.split(folded) if part]
+        if len(parts) > 1 and all(said.bare for said in places) and all(part in naming.things for part in parts):
+            here = next(said for said in places if said.kind)
+            yield Finding.at(
+                "M107",
+                here.name_span,
+                suggest=(" and ".join(f"{{{part}}}" for part in _LIST.split(here.name)),),
+                name=here.name,
             )
 
 

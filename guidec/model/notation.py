@@ -9,10 +9,10 @@ from typing import NamedTuple
 
 from guidec.model.types import FastenerNotation, Thread
 from guidec.source import Span
-from guidec.trade.drives import drive_family, scan_drive
+from guidec.trade.drives import drive_family, family_words, scan_drive
 from guidec.trade.load import data
 from guidec.trade.numbers import read_word
-from guidec.trade.threads import ThreadSize, scan_thread
+from guidec.trade.threads import ThreadSize, read_inch_thread, scan_thread
 
 __all__ = ["Token", "aside_key", "read_notation", "tokens"]
 
@@ -29,7 +29,7 @@ _NO_DRIVE = re.compile(r"(?:DIN|ISO|EN|ANSI|JIS\s?B|GB|A[24])[ -]?\d+.*|\d+[.,]\
 
 
 class Token(NamedTuple):
-    """A stretch of the details and what it reads as: `count`, `drive`, `sizeless`, `thread` or `rest`."""
+    """A stretch of the details and what it reads as: `count`, `drive`, `sizeless`, `thread`, `inch` or `rest`."""
 
     role: str
     text: str
@@ -73,6 +73,8 @@ def _one(state: _State, at: int) -> int:
     text = state.text
     if not state.has("thread") and text[at] in "MmSs" and (size := scan_thread(text, at)) and size.diameter:
         return state.add("thread", at, size.end)
+    if inch := read_inch_thread(text, at):
+        return state.add("inch", at, *inch)
     if not state.has("count") and (end := _count(state, at)):
         return end
     if not state.has("drive") and (end := _drives(state, at)):
@@ -81,7 +83,8 @@ def _one(state: _State, at: int) -> int:
         return state.add("thread", at, size.end)
     word = _WORD.match(text, at)
     end = word.end() if word else at + 1
-    if text[at:end].casefold().strip(".:") not in _noise():
+    said = text[at:end].casefold().strip(".:")
+    if said not in _noise() and not (state.has("drive") and said in family_words()):
         state.add("rest", at, end)
     return end
 
@@ -173,7 +176,7 @@ def read_notation(text: str, offset: int = 0) -> FastenerNotation:
     count = next((token for token in found if token.role == "count"), None)
     drives = [token for token in found if token.role in ("drive", "sizeless")]
     thread = next((token for token in found if token.role == "thread"), None)
-    rest = [token for token in found if token.role == "rest"]
+    rest = [token for token in found if token.role in ("rest", "inch")]
     nut = any(drive_family(token.value) == "NUT" for token in drives)
     size = scan_thread(text, thread.start, nut) if thread else None
     return FastenerNotation(

@@ -20,6 +20,8 @@ def faults(text: str, offset: int, notation: FastenerNotation) -> Iterator[Findi
         span = Span(offset + token.start, offset + token.end)
         if token.role == "sizeless":
             yield _drive(token.value, span)
+        elif token.role == "inch":
+            yield Finding.at("M121", span, variant="inch", words=token.text, suggest=(token.value,))
         elif token.role == "rest":
             key = aside_key(token.text)
             yield Finding.at(

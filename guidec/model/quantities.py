@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from guidec.model.types import Quantity
@@ -11,7 +12,7 @@ from guidec.trade.likeness import nearest
 from guidec.trade.unit_table import spellings
 from guidec.trade.units import dimension_units, every_quantity
 
-__all__ = ["fault", "missing", "read_one"]
+__all__ = ["by_the_way", "fault", "missing", "read_one"]
 
 _USUAL = {
     "temperature": ("°C", "°F"),
@@ -43,6 +44,10 @@ _NO_UNIT = frozenset(
 )
 """Words that go on with the sentence: what stands before them has no unit."""
 
+_LINKS = (_NO_UNIT - {"of"}) | {"again", "then", "about", "around"}
+"""Words before a number that is a value all the same; after any other it belongs to that word (`setting 3`)."""
+
+_WORD_BEFORE = re.compile(r"([^\W\d_]{2,})\s*$")
 _WORDS = {
     "temperature": "a temperature",
     "time": "a time",
@@ -76,10 +81,24 @@ def read_one(
     good = [quantity for quantity in found if quantity.dimension in due]
     if not good:
         return None, (fault(found[0], due, what),)
-    faults = [fault(quantity, due, what) for quantity in found if quantity.dimension not in due]
+    wrong = [quantity for quantity in found if quantity.dimension not in due]
+    faults = [fault(quantity, due, what) for quantity in wrong if not by_the_way(quantity, typed, span, due)]
     if len(good) > 1:
         faults.append(Finding.at("M134", good[1].span, labels={"first": good[0].span}, what=what, word=_or(due)))
     return good[0], tuple(faults)
+
+
+def by_the_way(quantity: Quantity, text: str, span: Span, due: tuple[str, ...]) -> bool:
+    """Whether a number beside a value that serves says something else and is no slip.
+
+    A distance (`80 °C, 5 cm away`), a number that belongs to a word (`setting 3`), the angle after a torque.
+    """
+    if quantity.dimension:
+        return not _swap(quantity, due)
+    if quantity.unit == "°":
+        return due == ("torque",)
+    before = _WORD_BEFORE.search(text[: quantity.span.start - span.start])
+    return before is not None and before[1].casefold() not in _LINKS
 
 
 def missing(typed: str, span: Span, due: tuple[str, ...], what: str) -> Finding:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from guidec.model.quantities import fault, missing, read_one
+from guidec.model.quantities import by_the_way, fault, missing, read_one
 from guidec.model.said import raw_text
 from guidec.model.types import Heat, Measure, Quantity, Wait
 from guidec.notes.syntax import Mark
@@ -37,8 +37,11 @@ def _heat(mark: Mark, text: str, span: Span) -> _Read:
     found = every_quantity(text, span.start, due)
     findings: list[Finding] = [] if found else [missing(text, span, due, "heat")]
     kept: dict[str, Quantity] = {}
+    serves = any(quantity.dimension in due for quantity in found)
     for quantity in found:
         if quantity.dimension not in due:
+            if serves and by_the_way(quantity, text, span, due):
+                continue
             findings.append(fault(quantity, due, "heat"))
         elif quantity.dimension in kept:
             first = kept[quantity.dimension].span

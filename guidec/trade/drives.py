@@ -10,7 +10,16 @@ from typing import Any, NamedTuple
 from guidec.trade.likeness import nearest
 from guidec.trade.load import data
 
-__all__ = ["Drive", "drive", "drive_family", "driver_name", "likely_drives", "scan_drive", "sizeless_drives"]
+__all__ = [
+    "Drive",
+    "drive",
+    "drive_family",
+    "driver_name",
+    "family_words",
+    "likely_drives",
+    "scan_drive",
+    "sizeless_drives",
+]
 
 _CODE = re.compile(
     r"(?P<family>PH|PZ|JIS|TX|TR|T|HX|H|SL|5L|3W|NUT)[ \-]?(?P<size>\d+(?:[.,]\d+)?)(?P<pin>H(?![a-z]))?"
@@ -73,7 +82,7 @@ def _by_word(text: str, at: int, pinned: bool) -> Drive | None:
         return None
     two = re.compile(r"[^\W\d_]+ [^\W\d_]+").match(text, at)
     for found in (two, word):
-        family = _spoken().get(found[0].casefold().replace(" ", "-")) if found else None
+        family = family_words().get(found[0].casefold().replace(" ", "-")) if found else None
         if found and family:
             return _sized(text, found.end(), family, at, pinned)
     return None
@@ -125,7 +134,8 @@ def _families() -> dict[str, Any]:
 
 
 @cache
-def _spoken() -> dict[str, str]:
+def family_words() -> dict[str, str]:
+    """What people call a family (`phillips`), and its code."""
     return {word: code for code, row in _families().items() for word in row["words"].split()}
 
 

@@ -13,9 +13,9 @@ from guidec.trade.unit_table import Unit, find_unit, read_unit
 __all__ = ["Scanned", "scan"]
 
 _SPACE = re.compile(r"\s*")
-_RANGE = re.compile(r"\s*(?:[-–—−‑]|…|\.{2,3}|to\b|bis\b)\s*", re.I)
+_RANGE = re.compile(r"\s*(?:[-–—−‑]|…|\.{2,3}|to\b|bis\b|or\b|oder\b)\s*", re.I)
 _BETWEEN = re.compile(r"(?:between|zwischen|from|von)\s+(?=[\d.,−-])", re.I)
-_BETWEEN_RANGE = re.compile(r"\s*(?:[-–—]|and\b|und\b|to\b|bis\b)\s*", re.I)
+_BETWEEN_RANGE = re.compile(r"\s*(?:[-–—]|and\b|und\b|to\b|bis\b|or\b|oder\b)\s*", re.I)
 _PLUS_MINUS = re.compile(r"\s*(?:±|\+\s?/\s?[-−]|\+-)\s*")
 _AND = re.compile(r"\s*(?:and\b|und\b)?\s*")
 _CLOCK = re.compile(r"(\d+):([0-5]\d)(?![\d:])")

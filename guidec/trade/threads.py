@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from guidec.trade.load import data
 
-__all__ = ["ThreadSize", "coarse_pitch", "scan_thread"]
+__all__ = ["ThreadSize", "coarse_pitch", "read_inch_thread", "scan_thread"]
 
 _NUMBER = r"\d+(?:[.,]\d+)?"
 _TIMES = r"\s?[x×X*]\s?"
@@ -21,6 +21,12 @@ _THREAD = re.compile(
 )
 _BARE = re.compile(
     rf"(?P<one>{_NUMBER})(?:\s?mm)?{_TIMES}(?P<two>{_NUMBER})(?:{_TIMES}(?P<three>{_NUMBER}))?{_LENGTH}(?![\w]|[.,]\d)",
+    re.I,
+)
+
+_INCH = re.compile(
+    r"(?:#\s?(?P<number>\d{1,2})|(?P<fraction>[135]/(?:4|8|16)))\s?-\s?(?:\d{2})(?:\s?(?:UNC|UNF))?"
+    r"(?:\s?[x×X]\s?(?P<length>(?:\d+ )?\d+(?:/\d+|\.\d+)?)\s?(?:\"|″|in\b)?)?(?![\w/])",
     re.I,
 )
 
@@ -67,3 +73,24 @@ def coarse_pitch(diameter: float) -> float | None:
     table = data("threads")
     pitch = table["coarse"]["pitch"].get(diameter, table["more"]["pitch"].get(diameter))
     return float(pitch) if pitch is not None else None
+
+
+def read_inch_thread(text: str, at: int) -> tuple[int, str] | None:
+    """An inch thread at an offset (`#6-32 x 1/4`, `1/4-20`): the offset after it, and the same by diameter in mm.
+
+    A number size n has 0.060 + 0.013 n inches (ASME B1.1; from memory).
+    """
+    found = _INCH.match(text, at)
+    if not found:
+        return None
+    size = _inches(found["fraction"]) if found["fraction"] else 0.06 + 0.013 * int(found["number"])
+    if not found["number"] or int(found["number"]) <= 12:
+        length = f"x{_inches(found['length']) * 25.4:.3g}" if found["length"] else ""
+        return found.end(), f"{size * 25.4:.3g}{length}"
+    return None
+
+
+def _inches(typed: str) -> float:
+    whole, _, rest = typed.rpartition(" ")
+    top, _, bottom = rest.partition("/")
+    return float(whole or 0) + float(top) / float(bottom or 1)

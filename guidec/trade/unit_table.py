@@ -23,10 +23,10 @@ _FOLD = str.maketrans(
         "“": '"',
     }
 )
-_JOIN = re.compile(r"\s*[·⋅∙•*×.\-‑]\s*|\s+")
+_JOIN = re.compile(r"\s*[·⋅∙•‧・*×.\-‑]+\s*|\s+")
 _UNIT = re.compile(
     r"(?:°\s?)?(?:[^\W\d_]+[²³23]?(?![\w])|[^\W\d_]+|[%‰\"″”]|'')"
-    r"(?:(?:\s?[·⋅∙•*×.\-‑]\s?|[ \u00a0\u202f])[^\W\d_]+){0,3}|°"
+    r"(?:(?:\s?[·⋅∙•‧・*×.\-‑]{1,2}\s?|\s)[^\W\d_]+){0,3}|°"
 )
 
 
@@ -112,6 +112,8 @@ def find_unit(spelling: str, dimensions: tuple[str, ...] = ()) -> Unit | None:
     due = [unit for unit in found if unit.dimension in dimensions]
     if due:
         return due[0] if len(due) == 1 else None
+    if len(found) > 1:  # `mv`: the case of the first letter decides
+        found = tuple(unit for unit in found if unit.symbol[0] == key[0])
     return found[0] if len(found) == 1 else None
 
 

@@ -249,3 +249,10 @@ def test_typed_things_have_their_type():
     declared = clean("{part lid} {screw A: 1x T5}")
     assert isinstance(declared.things["lid"], Part)
     assert isinstance(declared.things["a"], ScrewSet)
+
+
+def test_a_list_of_names_in_one_mark_is_asked_about():
+    _, findings = lines("{screw A: 2x T5} {screw B: 2x T6}", "{screw A, B}")
+    assert [(one.code, one.typed, one.suggestions) for one in findings] == [("M107", "A, B", ("{A} and {B}",))]
+    clean("{part cover, small} {part cover}")
+    clean("{part nuts and bolts}")

@@ -45,6 +45,29 @@ def test_heat_is_a_temperature_a_time_or_both(
         )
 
 
+@pytest.mark.parametrize(
+    "mark",
+    [
+        "{heat 80 °C, 5 cm away}",
+        "{heat 80 °C, 2 min, setting 3}",
+        "{heat 80 °C on level 2 of 5}",
+        "{wait 5 min at 20 °C}",
+        "{torque 0.15 N·m, then 90°}",
+        "{wait 5 or 10 min}",
+    ],
+)
+def test_what_is_said_beside_a_value_is_no_fault(mark: str):
+    assert value(mark)
+
+
+@pytest.mark.parametrize(
+    ("mark", "typed"), [("{heat 80 °C, 2}", "2"), ("{heat 80 °C for 2}", "2"), ("{heat 80 °C, 2 m}", "2 m")]
+)
+def test_a_second_number_without_its_unit_is_a_fault(mark: str, typed: str):
+    _, findings = lines(mark)
+    assert [one.typed for one in findings] == [typed]
+
+
 def test_heat_keeps_its_text():
     assert value("{heat 70 °C, two minutes, from the back}").text == "70 °C, two minutes, from the back"
 

@@ -104,6 +104,8 @@ def test_a_newton_metre_is_typed_in_many_ways(typed: str):
         ("kg cm", "kgf·cm"),
         ("in-lb", "lbf·in"),
         ("in lbs", "lbf·in"),
+        ("in.-lb.", "lbf·in"),
+        ("N‧m", "N·m"),
         ("lbf·in", "lbf·in"),
         ("inch-pounds", "lbf·in"),
         ("ozf·in", "ozf·in"),
@@ -149,7 +151,8 @@ def test_spellings_people_use_are_understood(typed: str, symbol: str):
 def test_case_decides_where_it_tells_units_apart():
     assert find_unit("mW") != find_unit("MW")
     assert find_unit("mohm") != find_unit("Mohm")
-    assert find_unit("MOHM") is None
+    assert find_unit("mv").symbol == "mV"
+    assert find_unit("MF") is None, "an old millifarad or an old microfarad"
     assert find_unit("S") is None
 
 
