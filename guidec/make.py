@@ -15,6 +15,7 @@ from markupsafe import Markup
 from guidec.edge import pictures
 from guidec.model.types import Content, Guide, Line, Lines, Shown
 from guidec.outputs import bom, chapters, guide_json, html, pdf, photo
+from guidec.outputs.cautioned import cautioned
 from guidec.outputs.csv_files import csv_files
 from guidec.plan import Graph
 from guidec.plan.cautions import Placed, cautions
@@ -26,13 +27,14 @@ __all__ = ["OUTPUTS", "Maker", "Material", "make"]
 
 @dataclass(frozen=True, slots=True)
 class Material:
-    """What outputs are made of.
+    """What outputs are made of. `printed`: the guide with the added cautions at their places.
 
     `cautions`: those that the compiler adds, for the whole guide. `photos`: the pictures to publish, by their path
     as typed in the note.
     """
 
     guide: Guide
+    printed: Guide
     graph: Graph
     cautions: tuple[Placed, ...]
     findings: tuple[Finding, ...]
@@ -57,7 +59,7 @@ class Material:
 Maker = Callable[[Material], Mapping[str, bytes]]
 
 OUTPUTS: tuple[tuple[str, Maker], ...] = (
-    ("pages", lambda given: {"index.html": html.page(given.guide, clean=given.clean, picture=given.picture)}),
+    ("pages", lambda given: {"index.html": html.page(given.printed, clean=given.clean, picture=given.picture)}),
     (
         "guide.json",
         lambda given: {"guide.json": guide_json.encode(given.guide, given.cautions, clean=given.clean)},
@@ -82,7 +84,8 @@ def make(
     """The outputs of a note. `files`: its pictures by their path as typed; `print_`: whether to set the PDF."""
     said("pictures")
     photos, troubles = _photos(guide, files)
-    given = Material(guide, graph, cautions(guide), findings, clean and not troubles, photos)
+    added = cautions(guide)
+    given = Material(guide, cautioned(guide, added), graph, added, findings, clean and not troubles, photos)
     made = dict(given.files)
     for word, maker in OUTPUTS:
         said(word)
@@ -97,7 +100,7 @@ def make(
 
 
 def _printed(given: Material) -> bytes:
-    return pdf.sheet(given.guide, clean=given.clean, picture=given.picture, files=given.files)
+    return pdf.sheet(given.printed, clean=given.clean, picture=given.picture, files=given.files)
 
 
 def _photos(guide: Guide, files: Mapping[str, Path]) -> tuple[dict[str, photo.Published], tuple[Finding, ...]]:

@@ -147,3 +147,18 @@ def test_without_pango_everything_but_the_pdf_is_written(
 def test_the_pdf_is_made(folder: Path):
     assert main(["compile", "clean.md", "-o", "out"]) == 0
     assert (folder / "out" / "lamp" / "guide.pdf").read_bytes().startswith(b"%PDF-")
+
+
+def test_cautions_that_the_compiler_adds_are_on_the_page_and_marked(folder: Path):
+    note = (
+        "---\npower: battery\nisolate: cell lead\n---\n\n# Lamp\n\n## Open\n\n"
+        "1. Unplug {connector cell lead: plug; from=cell}.\n"
+        "2. Pry out {part cell: 800 mAh, 3.7 V; class=battery} with {tool plastic card}.\n"
+    )
+    (folder / "clean.md").write_text(note, encoding="utf-8")
+    compile_("clean.md")
+    data = json.loads((folder / "out" / "lamp" / "bom.json").read_bytes())
+    added = [hazard for hazard in data["hazards"] if hazard["added"]]
+    assert added
+    page = (folder / "out" / "lamp" / "index.html").read_text(encoding="utf-8")
+    assert page.count('class="added"') == len(added)
