@@ -11,14 +11,21 @@ from guidec.trade.recesses import Suit, suits
 
 __all__ = ["check", "screw_sets"]
 
+_SEVERAL = 3
+
 
 def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
-    """T101, T102, T107."""
+    """T101, once for each pair of drive and thread; T102; T107."""
+    told: set[tuple[object, ...]] = set()
     for screws in screw_sets(guide):
-        yield from _drive(screws)
-        yield from _length(screws)
+        for finding in _drive(screws):
+            kind = (finding.facts["drive"], finding.facts["thread"])
+            if kind not in told:
+                told.add(kind)
+                yield finding
         if screws.captive and screws.renew:
             yield Finding.at("T107", screws.span, name=screws.name)
+    yield from _lengths(guide)
 
 
 def screw_sets(guide: Guide) -> Iterator[ScrewSet]:
@@ -27,7 +34,7 @@ def screw_sets(guide: Guide) -> Iterator[ScrewSet]:
 
 
 def _drive(screws: ScrewSet) -> Iterator[Finding]:
-    """T101, once for a set: only where none of its drives is what a standard gives the thread."""
+    """T101: only where none of its drives is what a standard gives the thread."""
     thread, notation = screws.thread, screws.notation
     if thread is None or notation is None or not screws.drives:
         return
@@ -58,11 +65,20 @@ def _variant(suit: Suit) -> str:
     return "" if suit.iso or suit.jis else "unlisted"
 
 
-def _length(screws: ScrewSet) -> Iterator[Finding]:
-    """T102. A nut has no length, and a standoff's is not always known."""
-    thread, notation = screws.thread, screws.notation
-    if thread is None or notation is None or thread.length_mm is not None:
+def _lengths(guide: Guide) -> Iterator[Finding]:
+    """T102, one for all where several lack it. A nut has no length."""
+    short = [screws for screws in screw_sets(guide) if _lacks_length(screws)]
+    if len(short) >= _SEVERAL:
+        first = short[0]
+        yield Finding.at("T102", first.span, variant="several", name=first.name, count=len(short))
         return
-    nut = any(drive.startswith("NUT") for drive in screws.drives) or "nut" in screws.name.casefold().split()
-    if not nut:
-        yield Finding.at("T102", notation.thread_span or screws.span, name=screws.name, thread=thread.text)
+    for screws in short:
+        thread, notation = screws.thread, screws.notation
+        if thread and notation:
+            yield Finding.at("T102", notation.thread_span or screws.span, name=screws.name, thread=thread.text)
+
+
+def _lacks_length(screws: ScrewSet) -> bool:
+    if screws.thread is None or screws.thread.length_mm is not None:
+        return False
+    return not (any(drive.startswith("NUT") for drive in screws.drives) or "nut" in screws.name.casefold().split())

@@ -13,6 +13,8 @@ from guidec.trade.deeds import speaks_of
 
 __all__ = ["check"]
 
+_BARE = ("", "yes", "ja", "true")
+
 
 def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
     """T106. New screws, and mechanical locks, need none."""
@@ -20,7 +22,7 @@ def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
     if not locked or _compound_named(guide):
         return
     for screws in locked:
-        bare = not screws.locked
+        bare = (screws.locked or "").casefold() in _BARE
         yield Finding.at(
             "T106",
             screws.span,

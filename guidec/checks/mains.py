@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from guidec.model.types import Action, Connector, Family, Guide, Hazard, Part
+from guidec.model.types import Action, Change, Connector, Family, Guide, Hazard, Part
 from guidec.plan import Graph
 from guidec.plan.deeds import acted_on, hazards_of
 from guidec.plan.hot import touched_live
 from guidec.plan.without import done_without
-from guidec.rules.finding import Finding
+from guidec.rules.finding import Finding, Severity
 from guidec.trade.cautions import covers
 from guidec.trade.dangers import speaks_of_mains, stored_charge_limit_v
 from guidec.trade.deeds import is_deed, speaks_of
@@ -24,21 +24,42 @@ def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
         yield from _unplugged(guide, graph)
         yield from _measured(guide, graph)
     elif "battery" in power:
-        yield from _isolate(guide)
+        yield from _isolate(guide, graph)
     for action in guide.actions.values():
         yield from _limit(action)
 
 
-def _isolate(guide: Guide) -> Iterator[Finding]:
-    """T406: there is something to keep dead, and nobody says what makes it so."""
+def _isolate(guide: Guide, graph: Graph) -> Iterator[Finding]:
+    """T406: there is something to keep dead, and nobody says what makes it so.
+
+    Information only, where a battery or its lead surely comes off before all that is touched.
+    """
     if guide.isolating or guide.meta.isolate or guide.meta.front.get("isolate"):
         return
-    first = next((action for action in guide.actions.values() if _touches(guide, action)), None)
-    if first:
-        span = guide.meta.front.get("power")
-        yield Finding.at(
-            "T406", span.span if span else first.span, labels={"touched": first.span}, text=first.text
-        )
+    touching = [action for action in guide.actions.values() if _touches(guide, action)]
+    if not touching:
+        return
+    early = done_without(graph, {action.id for action in guide.actions.values() if _cuts_off(guide, action)})
+    first = next((action for action in touching if action.id in early), None)
+    span = guide.meta.front.get("power")
+    yield Finding.at(
+        "T406",
+        span.span if span else touching[0].span,
+        labels={"touched": (first or touching[0]).span},
+        variant="" if first else "out-first",
+        severity=None if first else Severity.INFO,
+    )
+
+
+def _cuts_off(guide: Guide, action: Action) -> bool:
+    """Whether an action takes a battery off, or opens what current comes in by."""
+    for effect in action.effects:
+        thing = guide.things.get(effect.id)
+        if isinstance(thing, Part) and thing.cls == "battery" and effect.change is Change.OFF:
+            return True
+        if isinstance(thing, Connector) and _feeds(guide, thing):
+            return True
+    return False
 
 
 def _touches(guide: Guide, action: Action) -> bool:

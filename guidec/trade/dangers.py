@@ -24,7 +24,8 @@ def dangers(subject: str, parts: Iterable[str], language: str = "en") -> tuple[D
     names = "\n".join(parts)
     found = []
     for row in data("stored-charge")["kinds"]:
-        hit = first_phrase(subject, in_language(row["words"], language))
+        other = first_phrase(subject, in_language(row.get("except", {}), language))
+        hit = None if other else first_phrase(subject, in_language(row["words"], language))
         hit = hit or first_phrase(names, in_language(row["parts"], language))
         if hit:
             found.append(Danger(row["caution"], hit[0]))

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from guidec.trade.likeness import nearest
 from guidec.trade.load import data
@@ -50,7 +50,10 @@ class Mark:
 
 
 def read_mark(text: str) -> Mark | None:
-    """A mark, with or without angle brackets; None for what is no mark (`steel`, `PCB`), unless in brackets."""
+    """A mark, with or without angle brackets; None for what is no mark (`steel`, `PCB`), unless in brackets.
+
+    Without brackets what stands beside a known polymer is taken as a trade name's (`POM-C`, `ABS V0`).
+    """
     bare = text.strip()
     brackets = re.fullmatch(r">\s*(.*?)\s*<", bare) or re.fullmatch(r"<\s*(.*?)\s*>", bare)
     body = (brackets[1] if brackets else bare).upper()
@@ -58,8 +61,10 @@ def read_mark(text: str) -> Mark | None:
     if not re.fullmatch(r"[A-Z][A-Z0-9+\-/,() ]*", body):
         return None
     mark = _read(body, bool(brackets))
-    if brackets or mark.polymers:
+    if brackets:
         return mark
+    if mark.polymers:
+        return replace(mark, unknown=())
     near = (
         len(mark.unknown) == 1 and any(words for _, words in mark.unknown) and re.fullmatch(r"[A-Z0-9]{4,6}", body)
     )
@@ -97,7 +102,9 @@ def _piece(
         hanging = piece
     for word in re.findall(r"[A-Z0-9]+", hanging):
         filler = _filler(word)
-        if filler and (symbol or fillers or polymers):
+        if word in known:
+            polymers.append(word)
+        elif filler and (symbol or fillers or polymers):
             fillers.append(filler)
         else:
             unknown.append((word, nearest(word, known, 3)))

@@ -147,6 +147,34 @@ def test_isolation_is_asked_for_where_something_could_be_live(front: str, words:
     assert codes(line(words, front=front)) == expected
 
 
+@pytest.mark.parametrize(
+    ("first", "heading", "expected"),
+    [
+        ("Unplug {connector battery lead}.", "", ["T406 info"]),
+        ("Slide off {part battery pack: 2000 mAh, 18 V; class=battery}.", "", ["T406 info"]),
+        ("Slide off {part battery pack: 2000 mAh, 18 V; class=battery}.", " {after nothing}", ["T406"]),
+        ("Lift off {part lid}.", "", ["T406"]),
+    ],
+)
+def test_a_battery_that_surely_comes_off_first_is_information(first: str, heading: str, expected: list[str]):
+    note = f"""
+        ---
+        power: battery
+        ---
+
+        # Drill
+
+        ## First
+
+        1. {first}
+
+        ## Board{heading}
+
+        1. Lift out {{part main board; class=board}}.
+        """
+    assert codes(note) == expected
+
+
 @pytest.mark.parametrize(("voltage", "expected"), [("60 V", []), ("60.1 V", ["high-voltage-pack"])])
 def test_packs_above_60_volts(voltage: str, expected: list[str]):
     """60 V direct: IEC 60204-1, 6.2.4 (published)."""

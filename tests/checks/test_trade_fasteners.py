@@ -57,6 +57,17 @@ def test_a_length_left_out_is_asked_for(details: str, expected: list[str]):
     assert codes(screw(details)) == expected
 
 
+def test_many_lengths_left_out_are_asked_for_once():
+    sets = "".join(f"{at}. Undo {{screw set {at}: 2x PH0 M2}}.\n" for at in range(2, 5))
+    assert codes(line("Undo {screw A: 2x PH0 M2x6}.", after=sets)) == ["T102"]
+    assert "3 screw sets" in told(line("Undo {screw A: 2x PH0 M2x6}.", after=sets), "T102")[0]
+
+
+def test_an_unusual_pair_is_told_once():
+    note = line("Undo {screw A: 2x PH1 M2x6}.", after="2. Undo {screw B: 1x PH1 M2x8}.\n")
+    assert codes(note) == ["T101"]
+
+
 # ---------------------------------------------------------------- torque: each side of each bound
 
 
@@ -161,6 +172,7 @@ def test_a_driver_has_to_fit(drive: str, tool: str, expected: list[str]):
     [
         ("locked=threadlocker", "", ["T106"]),
         ("locked", "", ["T106 info"]),
+        ("locked=yes", "", ["T106 info"]),
         ("locked=spring washer", "", []),
         ("locked=nylon patch", "", []),
         ("locked=threadlocker; renew", "", []),

@@ -35,6 +35,8 @@ def test_kinds_are_told_by_subject_or_part(subject: str, parts: tuple[str, ...],
         ("head torch", ("battery pack", "driver board")),
         ("smartphone", ("camera", "flash led", "display")),
         ("bread oven", ("heating element",)),
+        ("microwave motion sensor", ("antenna board",)),
+        ("bicycle strobe", ("LED",)),
         ("inner tube pump", ("tube",)),
         ("USB flash drive reader", ("flash memory",)),
     ],
@@ -98,6 +100,9 @@ HARMLESS = (
     "Unscrew the protective earth",
     "Note {part bypass capacitor} at the fuse",
     "Hold the door switch and undo its screws",
+    "Press the interlock switch in with a card and slide out the tray",
+    "Block the flywheel with a wedge and undo the blade guard",
+    "Note the wire around the fuse holder",
 )
 
 

@@ -23,6 +23,11 @@ from guidec.trade.plastics import function_of, is_attacked, read_mark, totals
         (">PE-HD<", ("PE-HD",), ()),
         (">PVC-P(DEHP)<", ("PVC",), ()),
         (">PC+ABS-FR(40)<", ("PC", "ABS"), ()),
+        ("PC-ABS", ("PC", "ABS"), ()),
+        ("POM-C", ("POM",), ()),
+        ("ABS V0", ("ABS",), ()),
+        ("PA6 GF30", ("PA6",), (("glass", "fibre", 30),)),
+        ("HDPE", ("HDPE",), ()),
     ],
 )
 def test_marks_are_read(mark: str, polymers: tuple[str, ...], fillers: tuple[tuple[str, str, int], ...]):
@@ -34,7 +39,21 @@ def test_marks_are_read(mark: str, polymers: tuple[str, ...], fillers: tuple[tup
 
 
 @pytest.mark.parametrize(
-    "text", ["steel", "aluminium 5052", "PCB", "FR4", "polycarbonate", "SUS304", "brass", "glass", ""]
+    "text",
+    [
+        "steel",
+        "aluminium 5052",
+        "PCB",
+        "FR4",
+        "polycarbonate",
+        "SUS304",
+        "brass",
+        "glass",
+        "BRASS",
+        "STEEL",
+        "A2-70",
+        "",
+    ],
 )
 def test_words_are_no_marks(text: str):
     assert read_mark(text) is None
