@@ -103,7 +103,12 @@ def _unknown(kind: str, key: Key, name: str) -> Finding:
     known = ", ".join(f"`{one}`" for one in KEYS[kind])
     near = () if others else nearest(name, KEYS[kind])
     variant = "elsewhere" if others else ""
-    facts = {"key": key.name, "kind": kind, "known": known, "kinds": ", ".join(f"`{one}`" for one in others)}
+    facts: dict[str, Any] = {
+        "key": key.name,
+        "kind": kind,
+        "known": known,
+        "kinds": ", ".join(f"`{one}`" for one in others),
+    }
     return Finding.at("M110", key.name_span, suggest=near, variant=variant, **facts)
 
 

@@ -122,7 +122,7 @@ def _text(facts: Facts, name: str, said: Said) -> list[Finding]:
     return []
 
 
-def _both(one: str, other: str) -> dict[str, str]:
+def _both(one: str, other: str) -> dict[str, Any]:
     return {"one": " ".join(one.split()), "other": " ".join(other.split())}
 
 
@@ -172,7 +172,7 @@ def _notation(facts: Facts, name: str, said: Said) -> list[Finding]:
         if one and other and _thread_plain(one) != _thread_plain(other) and here and there:
             if what == "thread" and _completes(old, new):
                 continue
-            shown = {"one": _shown(one), "other": _shown(other)}
+            shown: dict[str, Any] = {"one": _shown(one), "other": _shown(other)}
             findings.append(
                 Finding.at(
                     "M103", here, variant="notation", labels={"first": there}, name=name, what=what, **shown

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 from guidec.model.notation import aside_key, tokens
 from guidec.model.types import FastenerNotation
@@ -57,7 +58,11 @@ def _pitch(notation: FastenerNotation) -> Iterator[Finding]:
     if thread is None or span is None or thread.pitch_mm is None or thread.pitch_mm <= thread.diameter_mm / 2:
         return
     nut = any(drive_family(drive) == "NUT" for drive in notation.drives)
-    facts = {"thread": thread.text, "pitch": f"{thread.pitch_mm:g}", "size": f"{thread.diameter_mm:g}"}
+    facts: dict[str, Any] = {
+        "thread": thread.text,
+        "pitch": f"{thread.pitch_mm:g}",
+        "size": f"{thread.diameter_mm:g}",
+    }
     if thread.length_mm is not None and thread.length_mm < thread.pitch_mm:
         better = f"{thread.system}{thread.diameter_mm:g}x{thread.length_mm:g}x{thread.pitch_mm:g}"
         yield Finding.at("M122", span, variant="swapped", suggest=(better,), **facts)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from typing import Any
 
 from guidec.model.types import Quantity
 from guidec.rules.finding import Finding
@@ -121,7 +122,7 @@ def fault(quantity: Quantity, due: tuple[str, ...], what: str) -> Finding:
         span = Span(end - len(quantity.unit), end)
         return Finding.at("M131", span, suggest=[f"{bare} {unit}" for unit in near], what=what, unit=quantity.unit)
     suggest = _swap(quantity, due)
-    facts = {"what": what, "typed": number, "is_": _WORDS[quantity.dimension], "word": _or(due)}
+    facts: dict[str, Any] = {"what": what, "typed": number, "is_": _WORDS[quantity.dimension], "word": _or(due)}
     return Finding.at("M132", quantity.span, suggest=suggest, **facts)
 
 
