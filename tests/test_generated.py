@@ -47,14 +47,18 @@ def test_a_long_note_holds_things_of_many_kinds():
     assert any(operation.after for operation in made.operations)
 
 
-def test_a_ratio_that_is_over_its_bound_is_called_so():
-    def slow() -> int:
-        return sum(range(200_000))
+def test_a_ratio_that_is_over_its_bound_is_called_so(monkeypatch: pytest.MonkeyPatch):
+    clock = [0.0]
+    monkeypatch.setattr("bench.row.time.perf_counter", lambda: clock[0])
 
-    def fast() -> int:
-        return sum(range(20_000))
+    def slow() -> None:
+        clock[0] += 3.0
 
-    assert Ratio("slow / fast", slow, fast, bound=2.0, runs=3).row().verdict == "OVER"
-    assert Ratio("fast / slow", fast, slow, bound=2.0, runs=3).row().verdict == "ok"
+    def fast() -> None:
+        clock[0] += 1.0
+
+    over = Ratio("slow / fast", slow, fast, bound=2.5, runs=3).row()
+    assert (over.measured, over.floor, over.ratio, over.verdict) == (3000.0, 1000.0, 3.0, "OVER")
+    assert Ratio("slow / fast", slow, fast, bound=3.0, runs=3).row().verdict == "ok"
     assert Row("a figure without a bound", 1.0, "MB").verdict == ""
     assert Row("a figure over its bound", 3.0, "", bound=1.1).verdict == "OVER"
