@@ -33,7 +33,7 @@ def found_in(path: Path) -> dict[str, Any]:
         if k == "supply":
             f["supplies"].append({"name": n.name})
             for v in n.values: f["values"].append({"at": n.heard, "kind": "strength" if v.unit == "%" else "amount", "value": v.low, "unit": v.unit} | ({"to": v.high} if v.high else {}))
-        if k == "connector" and n.gone: f["connectors"].append({"at": n.heard, "name": n.name, "type": n.type})
+        if k == "connector" and n.gone: f["connectors"].append({"at": n.quote.start, "name": n.name, "type": n.type})
         if k == "adhesive": f["adhesives"].append({"name": n.name})
         if k == "clip": f["clips"].append({"at": n.quote.start, "count": n.count} if n.count else {"at": n.quote.start})
         if k == "part" and (n.gone or n.shown):

@@ -82,8 +82,8 @@ def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
     if item.kind == "word" and item.text in small["subjects"]:
         return _subject(items, at, now, words)
     after = items[at + 1].text if at + 1 < len(items) else ""
-    if item.text in ("let", "leave", "don't", "never", "do") and item.kind in ("word", "verb") and (busy or before.kind in ("thing", "noun")):
-        return before.text not in _BACKED and before.text not in ("and", "but", "i", "you", "we", "to", "just", "please", "so")
+    if item.text in ("let", "leave", "don't", "never", "do") and item.kind in ("word", "verb") and now:
+        return before.text not in words.small["starters"] and before.text not in _BACKED and before.text not in ("and", "but", "i", "you", "we", "to", "just", "please", "so")
     if item.text in ("underneath", "under", "behind", "inside", "below", "beneath") and after in ("it", "that", "this", "there", "here", "those", "them"):
         return busy and items[at + 2 : at + 3] != [] and items[at + 2].text in ("is", "are", "'s", "you", "we", "there's", "there")
     if item.kind == "thing" and before.kind in ("thing", "noun") and busy and (item.det or item.count is not None) and before.stop == 0:
@@ -104,6 +104,8 @@ def _imperative(item: Item, before: Item, words: Vocabulary) -> bool:
     if not any("base" in doing.forms for doing in doings(item.text)):
         return False
     if before.kind in ("thing", "noun", "drive", "size", "value", "num"):
+        return True
+    if before.text in ("just", "then", "gently", "carefully", "simply"):
         return True
     small = words.small
     return before.text in ("here", "there", "off", "out", "up", "it", "them", "down", "together", "though", "too", "again", "now", "tight", "one", "stuck", "in") and before.text not in small["auxiliaries"]
@@ -200,6 +202,8 @@ def _second_verb(item: Item, before: Item, now: list[Item]) -> bool:
     forms = {form for doing in doings(item.text) for form in doing.forms}
     if before.text in ("to", "by", "without", "for", "of"):
         return True
+    while before.text in ("just", "then", "gently", "slowly", "carefully", "simply", "now", "also") and before is not now[0]:
+        before = now[now.index(before) - 1]
     if before.kind == "verb" or before.text in ("go", "going", "let's", "ahead", "be", "been", "just", "start", "i", "you", "we", "gonna", "wanna", "can", "could", "help", "not", "don't", "it's"):
         return before.kind == "verb" and False or before.text in ("i", "you", "we")
     if "ing" in forms and "base" not in forms:

@@ -47,6 +47,8 @@ def kind_of(teller: Teller, clause: Clause, at: int, verb: str = "") -> str:
     kinds = item.kinds
     if not kinds or item.det == "no":
         return ""
+    if "supply" in kinds and item.fresh == "old" and not ({"thermal", "adhesive", "part", "tool"} & set(kinds)):
+        return ""
     before = [one.text for one in clause.items[max(0, at - 4) : at]]
     if "screw" in kinds:
         return "screw"
@@ -153,8 +155,8 @@ def work(teller: Teller, clause: Clause) -> None:
         told = _act(teller, clause, verb)
     if told is None:
         told = _state(teller, clause)
-    if told is None:
-        told = _solvent(teller, clause)
+    if told is None or told.do == "undo" and not told.things:
+        told = _solvent(teller, clause) or told
     _named(teller, clause, told)
     sets.details(teller, clause)
     if len(story.screws) > start:
@@ -177,12 +179,27 @@ def _tools(teller: Teller, clause: Clause) -> None:
             continue
         if kind == "tool" and _idle(clause, at):
             continue
+        if kind == "supply" and not _supplying(clause, at):
+            continue
+        if kind == "tool" and item.head in ("nut driver", "socket", "spanner", "socket wrench") and teller.set is not None and not teller.set.drive and item.start - teller.set.heard < 15:
+            teller.set.drive = "NUT" if item.value is None else f"NUT{item.value.low:g}"
         name = tool_name(item) if kind == "tool" else item.text
         found = teller.names.thing(kind, item, name=name)
         if kind == "supply":
             amounts(teller, clause, found)
         if not any(tool is found for _, tool in teller.hand):
             teller.hand.append((item.start, found))
+
+
+def _supplying(clause: Clause, at: int) -> bool:
+    """Whether a supply is used or put somewhere here, not only named (`it leaks oil`)."""
+    before = [item.text for item in clause.items[max(0, at - 6) : at]]
+    own = clause.items[at].words
+    after = [item.text for item in clause.items[at + 1 : at + 4]]
+    asked = frozenset("with using use used put apply add drop dab need needs want wants get grab squirt spray some of on take pour drip inject try got fresh new flood gets goes blast clean wipe have like".split())
+    if any(word in asked for word in (*before, *own)) or clause.items[at].value is not None or clause.items[at].fresh in ("new", "fresh"):
+        return "leak" not in " ".join(before) and "leaking" not in before
+    return any(word in ("along", "under", "on", "around", "in", "into", "loosens", "softens", "dissolves", "works", "will", "for", "and") for word in after) or clause.verb is None and not before
 
 
 def _barred(clause: Clause) -> int:
@@ -216,13 +233,15 @@ def _base(clause: Clause) -> str:
 
 def _particles(clause: Clause, verb: int) -> list[str]:
     """The particles of a verb: behind it or behind its object, up to a preposition that ends its reach."""
-    found = []
+    found = [item.text for item in clause.items[: min(verb, 3)] if item.text in ("off", "out", "away") and verb - clause.items.index(item) == 2]
     for at in range(verb + 1, len(clause.items)):
         item = clause.items[at]
         if item.kind == "verb" and item.text not in ("free", "open", "back"):
             break
         if item.text in ("with", "using", "by", "at", "through", "if", "so", "until", "because"):
             break
+        if item.text == "over" and at + 1 < len(clause.items) and clause.items[at + 1].kind in ("thing", "noun"):
+            continue
         if item.text in PARTICLES or item.text in ("through", "around", "upside", "onto", "forward", "forwards"):
             found.append(item.text)
     return found
@@ -395,6 +414,8 @@ def _behind(teller: Teller, clause: Clause, verb: int, row: Doing) -> list[Named
                 break
             if text == "of" and items[at - 1].text in ("out", "off", "away"):
                 break
+            if text in ("over", "down", "up", "back", "open") and at + 1 < len(items) and items[at + 1].kind in ("thing", "noun") and items[at + 1].det in ("his", "its", "your", "their") and refs:
+                break
             if text in ("but", "because", "so", "if"):
                 break
             if text in _PRONOUNS and not refs:
@@ -463,6 +484,8 @@ def _thing(teller: Teller, clause: Clause, at: int, row: Doing) -> list[Named | 
     if kind == "noun":
         if row.family == "undo" and not (row.base in STRONG or _particles(clause, clause.verb or 0)) or item.head in NOT_PARTS or item.det == "no":
             return []
+        if item.head.endswith(("ing", "ness", "tion")) and item.head not in ("ring", "spring", "bearing", "housing", "bushing", "casing", "fitting", "coating", "lining", "string", "wing"):
+            return []
         if row.base in ("get", "come", "go", "pick") and item.det not in ("the", "this", "that"):
             return []
         thing = teller.names.thing("part", item)
@@ -530,10 +553,18 @@ def _connector(teller: Teller, clause: Clause, item: Item, of: str = "") -> Name
     else:
         head = name.split()
         kinds = {"zif", "jst", "press", "fit", "push", "on", "flip", "lock", "press-fit", "pin", "wire", "two", "three", "four", "white", "black", "little", "snap", "own", "flat", "slide", "spade", "single", "pull", "board", "to", "red", "blue", "zero"}
+        if item.det in ("a", "an") and clause.items[0].text in ("it's", "that's", "this", "they're", "these", "it") and teller.link is not None and item.start - teller.link.heard < 12:
+            _type(teller, clause, teller.link, item)
+            return teller.link
         plain = all(word in kinds or word in ("connector", "plug", "socket", "cable", "ffc", "fpc", "terminal", "coax", "header") for word in head)
         known = names.find("connector", name, item.start, definite=item.det not in ("a", "an", "another") and not item.more)
+        cord = next((thing for thing in reversed(teller.group) if thing.kind == "part" and thing.name.split()[-1] in CABLES and item.start - thing.heard < 15), None)
+        if known is not None and known.gone and item.count is not None and item.count != known.count:
+            known = None
         if known is not None:
             found = names.thing("connector", item, name=known.name)
+        elif plain and cord is not None:
+            found = _opened(teller, cord)
         elif plain and (owner := _owner(teller, clause, item)):
             last = "plug" if "plug" in head else "cable" if "cable" in head else "connector"
             found = names.thing("connector", item, name=f"{owner} {last}")
@@ -652,7 +683,8 @@ def _pronoun(teller: Teller, clause: Clause, word: str, row: Doing, count: int |
     group = [thing for thing in teller.group if not thing.gone and start - thing.heard < 25]
     if many:
         if word == "both" and len(group) >= 2:
-            return list(group[-2:])
+            both = list(group[-2:])
+            return [_opened(teller, thing) for thing in both] if row.base in OPENING else list(both)
         if row.base in ("unplug", "disconnect") and group:
             return [_opened(teller, thing) for thing in group]
         latest = teller.many
@@ -728,6 +760,17 @@ def _undo(teller: Teller, clause: Clause, verb: Item, row: Doing, particle: str,
                 continue
             sets.implied(teller, clause, some[0])
             teller.part = some[-1] if some[-1].kind == "part" else teller.part
+        if do == "remove" and len(some) > 1 and any(word in clause.text for word in ("as one", "as a unit", "in one piece", "in one go", "as an assembly")):
+            some = some[:1]
+        if do == "remove" and not particle and row.base in DIRECT and some[0].cls == "button":
+            continue
+        if do == "remove" and any(word in clause.text for word in ("still attached", "still connected", "still plugged", "still wired")):
+            act = Act("move", "Lay aside", teller.quote(clause), list(some))
+            teller.part = some[0]
+            _dress(teller, act, clause)
+            teller.add(act)
+            told = act
+            continue
         default = {"undo": "Undo", "unplug": "Unplug", "remove": "Remove"}[do]
         act = Act(do, _verb_words(row, particle, default, do), teller.quote(clause), list(some))
         if teller.trip is None:

@@ -110,7 +110,8 @@ class Ear:
         """Whether these words may be something else than they say."""
         if not all(word.isalpha() for word in piece) or len("".join(piece)) < 6:
             return False
-        if any(self.words.term(piece[n:]) for n in range(len(piece))) or self.words.term(piece[:-1]):
+        spans = [piece[n:m] for n in range(len(piece)) for m in range(n + 1, len(piece) + 1)]
+        if any(self.words.term(span) for span in spans if len(span) > 1 or span == piece[-1:]):
             return False
         if piece[-1] in self._plain and len(piece) > 1 and piece[-1] not in _TAILS:
             return False

@@ -116,7 +116,8 @@ _FAMILIES = {
     "PH": "ph|p h|pee h|pea h|phillips head|phillips|pee aitch|crosshead|cross head|cross recess|cross point|p age|plus head",
     "PZ": "pz|p z|pee zed|pee z|pozidriv|p zed|p said|pc",
     "JIS": "jis|j i s|jay i s|j is|jay is",
-    "H": "hex head|hex socket|hex key|hex|allen head|allen|hexagon socket|inbus|h",
+    "NUT": "hex head|hex heads|hexagon head|hex headed|hexagonal head",
+    "H": "hex socket|hex key|hex|allen head|allen|hexagon socket|inbus|h",
     "5L": "pentalobe|five lobe|pentalobes|penta lobe|pentalobular|five point star|five pointed star",
     "3W": "tri wing|three wing|tri point|tri wings|y type",
     "SL": "slotted|flathead|flat head|slot head|flat blade|straight slot|single slot|flat bladed",
@@ -127,7 +128,7 @@ _LEADS = sorted(
 )
 _STUCK_DRIVE = re.compile(r"(t|tx|torx|ph|pz|jis|h|p|pl|y)(\d{1,3}(?:\.\d)?)(h|s|'s)?")
 _ALONE = {"torx", "phillips", "phillips head", "crosshead", "cross head", "cross recess", "pozidriv", "jis", "j i s", "jay i s", "pentalobe", "five lobe", "pentalobes",
-          "penta lobe", "tri wing", "three wing", "tri point", "slotted", "flathead", "flat head", "slot head", "hex head", "hex socket", "hex", "allen", "allen head",
+          "penta lobe", "tri wing", "three wing", "tri point", "slotted", "flathead", "flat head", "slot head", "hex head", "hex heads", "hexagon head", "hex headed", "hexagonal head", "hex socket", "hex", "allen", "allen head",
           "flat blade", "star", "inbus", "hexagon socket", "straight slot", "single slot", "pentalobular", "five point star", "cross point"}  # fmt: skip
 
 
@@ -214,7 +215,7 @@ def _size_word(words: Words, at: int, code: str) -> tuple[str, int]:
         if follows == ("of",):  # `phillips, two of them`
             return "", 0
         return f"{int(value)}", taken
-    if code in ("H", "5L") and 0.4 <= value <= 12 and (follows and follows[0] in ("millimeter", "millimetre", "mm", "millimeters", "millimetres", "mil") or value != int(value)):
+    if code in ("H", "5L", "NUT") and 0.4 <= value <= 12 and (follows and follows[0] in ("millimeter", "millimetre", "mm", "millimeters", "millimetres", "mil") or value != int(value)):
         return f"{value:g}", taken + bool(follows and follows[0] in ("millimeter", "millimetre", "mm", "millimeters", "millimetres", "mil"))
     return "", 0
 

@@ -90,6 +90,8 @@ class Names:
             name = f"new {name}"
         found = self.find(kind, name, item.start, definite=definite)
         quote = Quote(item.start, item.first, item.last)
+        if found is not None and found.gone and kind in ("connector", "clip") and item.count is not None and item.count != found.count:
+            found = None
         if found is None:
             cls = item.kinds.get("part", "") if kind == "part" else ""
             found = Named(kind, name, quote, cls=cls, plural=item.plural, implied=implied, head=item.head)

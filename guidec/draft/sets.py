@@ -83,8 +83,9 @@ def _known(teller: Teller, clause: Clause, item: Item) -> Screws | None:
     if item.count is not None:
         like = [row for row in rows if row.count == item.count and (not item.drive or not row.drive or row.drive == item.drive) and (not item.size or not row.size or row.size == item.size)]
         open_ = [row for row in like if not row.gone]
-        if definite and (open_ or like):
-            return (open_ or like)[-1]
+        recent = [row for row in like if item.start - row.heard < 20]
+        if definite and (open_ or recent):
+            return (open_ or recent)[-1]
         if definite and item.det in ("these", "those", "all") and waiting and not item.drive and sum(row.count or 0 for row in waiting) == item.count:
             return waiting[-1]
         return None
@@ -99,6 +100,10 @@ def _known(teller: Teller, clause: Clause, item: Item) -> Screws | None:
 def details(teller: Teller, clause: Clause) -> None:
     """Drives and sizes said apart from the set: `they're all T5`, `these three are T5 and this one is a PH0`."""
     items = clause.items
+    last = teller.set
+    if last is not None and last.drive[:1] == "T" and last.drive[1:].isdigit() and clause.start - last.heard < 12:
+        if any(said in clause.text for said in ("pin in the", "centre pin", "center pin", "security", "tamper")):
+            last.drive += "H"
     for at, item in enumerate(items):
         if item.kind not in ("drive", "size"):
             if item.kind == "value" and item.amount and item.amount.unit == "mm" and not item.amount.bound:
@@ -198,6 +203,9 @@ def _tool(teller: Teller, clause: Clause, at: int) -> bool:
     article = any(word in ("a", "an", "my", "your", "the") for word in before[-2:])
     if not (asks and article) or any(one.kind == "num" for one in clause.items[max(0, at - 1) : at]):
         return False
+    target = teller.set
+    if target is not None and not target.drive and item.start - target.heard < 20:
+        target.drive = item.text
     named = teller.names.thing("tool", item, name=f"{item.text} driver")
     teller.hand.append((item.start, named))
     return True
@@ -259,6 +267,11 @@ def implied(teller: Teller, clause: Clause, part: Named | None) -> None:
     rows = [row for row in rows if row.holds is None or row.holds is part or part is None or row.holds.gone or row.holds.name in part.name or part.name in row.holds.name or clause.start - row.heard < 25]
     if rows and teller.trip is None:
         undo(teller, clause, rows, "Undo", implied=True)
+    clips = [row for row in teller.story.named if row.kind == "clip" and not row.gone and (row.count or row.plural) and clause.start - row.heard < 25]
+    if clips and teller.trip is None:
+        for row in clips:
+            row.gone = True
+        teller.add(Act("undo", "Release", clips[0].quote, list(clips), implied=True))
 
 
 def close(teller: Teller) -> None:

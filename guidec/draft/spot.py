@@ -175,6 +175,9 @@ def _name(
         plural = piece[size - 1] != singular(piece[size - 1])
         item = _item("thing", name, kept, at, size)
         return replace(item, kinds=dict(term.kinds), plural=plural, head=name), size
+    if piece[0] == "can" and items and items[-1].text in ("the", "this", "that") and not items[-1].stop:
+        item = _item("thing", "can", kept, at, 1)
+        return replace(item, kinds={"part": "other"}, head="can"), 1
     if piece[0] in ("back", "back's") and _the_back(piece, items, words):
         item = _item("thing", "back", kept, at, 1)
         return replace(item, kinds={"part": "cover"}, head="back"), 1
@@ -205,7 +208,7 @@ def _is_verb(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
     if text in words.small["determiners"] or text in words.small["generic"] or text in _MODIFIERS:
         return text in ("these", "those") and False
     if text in _LEAD_IN or text in words.small["starters"] or text in words.small["adverbs"]:
-        return follows in _VERB_NEXT or text in ("to", "i", "we", "you", "i'll", "we'll", "you'll", "let's", "ahead", "can", "just")
+        return follows in _VERB_NEXT or follows == "with" or text in ("to", "i", "we", "you", "i'll", "we'll", "you'll", "let's", "ahead", "can", "just")
     return follows in ("it", "them", "the", "your") and text not in words.small["prepositions"]
 
 
@@ -401,7 +404,7 @@ def _nouns(items: list[Item], words: Vocabulary) -> list[Item]:
         item = items[at]
         if item.kind == "word" and item.text in small["determiners"] and item.text not in ("no", "that", "this", "all") and not item.stop:
             stop = at + 1
-            while stop < len(items) and stop - at <= 4 and items[stop].kind in ("word", "num") and _content(items[stop], small):
+            while stop < len(items) and stop - at <= 4 and (items[stop].kind == "word" or items[stop].kind == "num" and stop == at + 1) and _content(items[stop], small):
                 stop += 1
                 if items[stop - 1].stop:
                     break

@@ -105,7 +105,7 @@ class Teller:
         if moods.is_("sponsor", clause):
             self.sponsor = clause.start
             return self._left_out(clause)
-        if moods.is_("overview", clause):
+        if moods.is_("overview", clause) or clause.start < 45 and "today" in clause.text.split() and not any(item.is_a("screw") for item in clause.items):
             self.overview = True
             return self._left_out(clause)
         if self.overview:
@@ -145,6 +145,8 @@ class Teller:
     def _refit(self, clause: Clause) -> bool:
         """Whether a clause speaks of putting back; it is kept as a remark then."""
         starts = moods.is_("refit_start", clause)
+        if starts and clause.lead in ("when", "before") and self.before and self._same_breath(clause) and any(word in self.before.text.split() for word in ("need", "we'll", "you'll", "remember", "later", "want", "will")):
+            starts = False
         if self.refitting and not starts and (clause.lead in ("okay", "ok", "alright", "right", "next", "anyway", "but", "well") or self._takes_up_work(clause)):
             self.refitting = False
         elif starts:
@@ -185,7 +187,9 @@ class Teller:
                 self.story.torques.append((item.amount, self.quote(clause)))
         last = self.story.refits[-1] if self.story.refits else None
         quote = self.quote(clause)
-        if last and quote.first - last.quote.last <= 2 and len(last.text) < 160 and not clause.fresh and clause.lead in ("when", "before", "because", "so", "then", "you", "it", "and", "they", "it's", "i", "which"):
+        if len(clause.text.split()) < 4 and not (last and quote.first - last.quote.last <= 2):
+            return
+        if last and quote.first - last.quote.last <= 2 and len(last.text) < 160 and not clause.fresh and (clause.lead in ("before", "because", "which", "so") or clause.lead != "and" and clause.verb is None or len(last.text.split()) < 8):
             last.text += " " + clause.text
             last.quote = last.quote.to(quote)
             last.thing = last.thing or thing
@@ -198,6 +202,10 @@ class Teller:
 
     def _side(self, clause: Clause) -> None:
         """Begin or end a side trip."""
+        if self.trip is None and any(said in clause.text for said in ("you'd ", "you would ")) and not any(said in clause.text for said in ("want", "need", "better", "you'd think", "be surprised", "expect")) and doing.is_work(self, clause):
+            self.trip = Trip(self.quote(clause), self.part)
+            self.story.trips.append(self.trip)
+            return
         if found := moods.phrase("side", clause.text):
             goal = next((item for item in clause.items if item.is_a("part", "connector") and not item.is_a("tool")), None)
             if goal is None and self.after is not None and any(word in ("need", "want", "after", "replacing", "is", "are") for word in clause.text.split()[-2:]):
