@@ -13,9 +13,9 @@ def near_files(folder: Path, name: str) -> tuple[str, ...]:
         names = sorted(entry.name for entry in folder.iterdir() if entry.is_file())
     except OSError:
         return ()
-    stem = Path(name).stem.casefold()
-    same = [other for other in names if Path(other).stem.casefold() == stem]
-    return tuple(dict.fromkeys([*same, *near_words(name, names)]))[:4]
+    stems = list(dict.fromkeys(Path(other).stem.casefold() for other in names))
+    near = near_words(Path(name).stem, stems)
+    return tuple(other for stem in near for other in names if Path(other).stem.casefold() == stem)[:4]
 
 
 def near_words(word: str, words: list[str]) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from guidec.edge.load import MOST_BYTES, Bundle, load, of_bytes
+from guidec.edge.near import near_files
 from guidec.messages import diagnose, text
 
 
@@ -99,3 +100,11 @@ def test_an_empty_note_is_one_message(data: bytes):
 def test_a_note_has_a_bound():
     assert codes(of_bytes("n.md", b"x" * (MOST_BYTES + 1), Path())) == [("N004", "")]
     assert codes(of_bytes("n.md", b"x" * MOST_BYTES, Path())) == []
+
+
+def test_a_picture_of_another_name_with_the_same_suffix_is_not_suggested(tmp_path: Path):
+    for name in ("front.jpeg", "front-off.jpg", "zebra.jpg", "FRONT.png"):
+        (tmp_path / name).touch()
+    near = near_files(tmp_path, "front.jpg")
+    assert set(near) == {"front.jpeg", "FRONT.png", "front-off.jpg"}
+    assert near[-1] == "front-off.jpg"
