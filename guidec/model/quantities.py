@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from functools import cache
 from typing import Any
 
 from guidec.model.types import Quantity
 from guidec.rules.finding import Finding
 from guidec.source import Span
 from guidec.trade.likeness import nearest
+from guidec.trade.load import data
 from guidec.trade.unit_table import spellings
 from guidec.trade.units import dimension_units, every_quantity
 
@@ -24,28 +26,7 @@ _USUAL = {
     "resistance": ("Ω",),
 }
 _ANY = ("V", "Ω", "µF", "A")
-_NO_UNIT = frozenset(
-    (
-        "across",
-        "at",
-        "on",
-        "in",
-        "between",
-        "the",
-        "or",
-        "and",
-        "to",
-        "for",
-        "from",
-        "with",
-        "of",
-        "after",
-        "before",
-    )
-)
-"""Words that go on with the sentence: what stands before them has no unit."""
-
-_LINKS = (_NO_UNIT - {"of"}) | {"again", "then", "about", "around"}
+_LINKS = {"again", "then", "about", "around", "dann", "etwa"}
 """Words before a number that is a value all the same; after any other it belongs to that word (`setting 3`)."""
 
 _WORD_BEFORE = re.compile(r"([^\W\d_]{2,})\s*$")
@@ -99,7 +80,7 @@ def by_the_way(quantity: Quantity, text: str, span: Span, due: tuple[str, ...]) 
     if quantity.unit == "°":
         return due == ("torque",)
     before = _WORD_BEFORE.search(text[: quantity.span.start - span.start])
-    return before is not None and before[1].casefold() not in _LINKS
+    return before is not None and before[1].casefold() not in (_goes_on() - {"of", "von"}) | _LINKS
 
 
 def missing(typed: str, span: Span, due: tuple[str, ...], what: str) -> Finding:
@@ -111,7 +92,7 @@ def fault(quantity: Quantity, due: tuple[str, ...], what: str) -> Finding:
     """What is wrong with a quantity: no unit, an unknown unit, or one of another dimension."""
     usual = tuple(unit for dimension in due for unit in _USUAL.get(dimension, ())[:2]) or _ANY
     number = quantity.typed
-    if not quantity.dimension and (not quantity.unit or quantity.unit.casefold() in _NO_UNIT):
+    if not quantity.dimension and (not quantity.unit or quantity.unit.casefold() in _goes_on()):
         number, quantity = _without_word(quantity)
         suggest = [f"{number} {unit}" for unit in usual]
         return Finding.at("M130", quantity.span, suggest=suggest, what=what, number=number)
@@ -124,6 +105,12 @@ def fault(quantity: Quantity, due: tuple[str, ...], what: str) -> Finding:
     suggest = _swap(quantity, due)
     facts: dict[str, Any] = {"what": what, "typed": number, "is_": _WORDS[quantity.dimension], "word": _or(due)}
     return Finding.at("M132", quantity.span, suggest=suggest, **facts)
+
+
+@cache
+def _goes_on() -> frozenset[str]:
+    """Words that go on with the sentence: a number before them has no unit."""
+    return frozenset(data("words_alike")["goes_on"].split())
 
 
 def _without_word(quantity: Quantity) -> tuple[str, Quantity]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from functools import cache, lru_cache
 
 from guidec.model.references import Names
 from guidec.notes.kinds import THINGS, VALUES, WORDS
@@ -11,29 +12,9 @@ from guidec.notes.syntax import Mark
 from guidec.rules.finding import Finding
 from guidec.source import Span
 from guidec.trade.likeness import fold, nearest
+from guidec.trade.load import data
 
 __all__ = ["broken_names", "stray"]
-
-_SYNONYMS = {
-    "adhesive": "glue tape glued kleber klebeband kleben sticker",
-    "screw": "bolt nut fastener standoff stud schraube mutter skrew",
-    "connector": "plug socket stecker buchse conn",
-    "part": "component piece item assembly module teil bauteil",
-    "tool": "instrument werkzeug driver screwdriver",
-    "supply": "solvent chemical consumable material verbrauch",
-    "clip": "latch catch snap hook clamp rastnase",
-    "thermal": "paste pad heatsink-paste",
-    "solder": "soldering joint lot lötstelle",
-    "fastening": "rivet spring magnet circlip pin-rivet weld",
-    "heat": "temp temperature warm",
-    "wait": "time pause dwell hold",
-    "measure": "check value",
-    "refit": "reassembly reassemble note",
-    "risk": "danger damage caution warning hazard",
-    "after": "needs requires",
-    "partly": "partial partially",
-}
-_KIND_OF = {word: kind for kind, words in _SYNONYMS.items() for word in words.split()}
 
 
 def broken_names(strays: Iterable[Mark]) -> frozenset[str]:
@@ -54,12 +35,20 @@ def _slip(mark: Mark, word: str) -> tuple[str, ...]:
     return _meant(word)
 
 
+@lru_cache(1024)
 def _meant(word: str) -> tuple[str, ...]:
+    """The kinds that a word may have been meant for: what the trade calls one, then what is spelled like it."""
     folded = fold(word)
-    known = (_KIND_OF[folded],) if folded in _KIND_OF else ()
+    known = (_kind_of()[folded],) if folded in _kind_of() else ()
     singles = [kind for kind in WORDS if " " not in kind]
     near = nearest(folded, singles) if len(folded) > 2 else ()
     return tuple(dict.fromkeys((*known, *near)))
+
+
+@cache
+def _kind_of() -> dict[str, str]:
+    """Words of the trade that people put where a kind word is due, and the kind."""
+    return {word: kind for kind, words in data("words_alike")["kinds"].items() for word in words.split()}
 
 
 def stray(mark: Mark, names: Names) -> Iterator[Finding]:
@@ -99,7 +88,7 @@ def _unknown_name(mark: Mark, word: str, rest: str, names: Names) -> Finding:
     near = names.nearest(mark.name)
     name = " ".join(mark.name.split())
     kinds = _meant(word) if rest else ()
-    if kinds and (names.find(rest) or fold(word) not in _KIND_OF):
+    if kinds and (names.find(rest) or fold(word) not in _kind_of()):
         suggest = [f"{{{kind} {rest}}}" for kind in kinds]
         span = Span(mark.name_span.start, mark.name_span.start + len(word))
         return Finding.at("M101", span, suggest=suggest, word=word, nearest=kinds[0])

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from unicodedata import normalize
 
 __all__ = ["distance", "fold", "nearest"]
 
 
 def fold(name: str) -> str:
-    """A name with case and white space folded: what decides whether two names are one."""
-    return " ".join(name.casefold().split())
+    """A name with case and white space folded, its letters composed: what decides whether two names are one."""
+    return " ".join((name if name.isascii() else normalize("NFC", name)).casefold().split())
 
 
 def distance(one: str, other: str, limit: int) -> int:

@@ -43,3 +43,4 @@ def test_the_nearest_come_first_and_far_ones_not_at_all():
 
 def test_names_fold_case_and_white_space():
     assert fold("  Front\n Housing ") == "front housing"
+    assert fold("Geha\u0308use") == fold("GEHÄUSE"), "however the letters were typed"
