@@ -44,9 +44,9 @@ def _is_about_other(guide: Guide, action: Action) -> bool:
 
 
 def _taken(guide: Guide, action: Action) -> Part | None:
-    """The part that an action pries, peels or pulls off."""
+    """The part that an action pries or peels off."""
     language = guide.meta.language
-    if not (is_deed(action.verb, "lever", language) or is_deed(action.verb, "pull", language)):
+    if not (is_deed(action.verb, "lever", language) or is_deed(action.verb, "peel", language)):
         return None
     off = (guide.things.get(effect.id) for effect in action.effects if effect.change in (Change.OFF, Change.MOVED))
     return next((thing for thing in off if isinstance(thing, Part)), None)

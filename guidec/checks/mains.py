@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from guidec.model.types import Action, Change, Connector, Family, Guide, Hazard, Part
+from guidec.model.types import Action, Change, Connector, Guide, Hazard, Part
 from guidec.plan import Graph
-from guidec.plan.deeds import acted_on, hazards_of
+from guidec.plan.deeds import hazards_of, supply_units_touched
 from guidec.plan.hot import touched_live
 from guidec.plan.without import done_without
 from guidec.rules.finding import Finding, Severity
@@ -108,29 +108,17 @@ def _told(guide: Guide, first: Action) -> bool:
 
 def _measured(guide: Guide, graph: Graph) -> Iterator[Finding]:
     """T502: the first touch of each supply unit that no measured check of a voltage surely comes before."""
-    units = {
-        thing.id: thing
-        for thing in guide.things.values()
-        if isinstance(thing, Part) and thing.cls == "supply-unit"
-    }
-    if not units:
+    touches = [(action, unit) for action in guide.actions.values() for unit in supply_units_touched(guide, action)]
+    if not touches:
         return
     measuring = {action.id for action in guide.actions.values() if _measures_voltage(action)}
     early = done_without(graph, measuring)
-    for unit in units.values():
-        for action in guide.actions.values():
-            touches = action.family not in (Family.LOOK, Family.CHECK) and unit.id in {
-                thing.id for thing in acted_on(guide, action)
-            }
-            if touches and action.id in early:
-                yield Finding.at(
-                    "T502",
-                    action.verb_span,
-                    variant="early" if measuring else "",
-                    name=unit.name,
-                    text=action.text,
-                )
-                break
+    told: set[str] = set()
+    for action, unit in touches:
+        if action.id in early and unit.id not in told:
+            told.add(unit.id)
+            variant = "early" if measuring else ""
+            yield Finding.at("T502", action.verb_span, variant=variant, name=unit.name)
 
 
 def _measures_voltage(action: Action) -> bool:

@@ -17,6 +17,7 @@ from guidec.plan.deeds import (
     levered_parts,
     screw_sets_undone,
     solvents_used,
+    supply_units_touched,
     words_of,
 )
 from guidec.plan.hot import has_power, touched_live
@@ -115,11 +116,8 @@ def _solvents(walk: Walk, action: Action) -> Iterator[Due]:
 
 
 def _stored_charge(walk: Walk, action: Action) -> Iterator[Due]:
-    if "mains" not in walk.guide.meta.power or action.family in (Family.LOOK, Family.CHECK):
-        return
-    for thing in acted_on(walk.guide, action):
-        if isinstance(thing, Part) and thing.cls == "supply-unit":
-            yield Due("stored-charge", {"name": thing.name})
+    if "mains" in walk.guide.meta.power:
+        yield from (Due("stored-charge", {"name": unit.name}) for unit in supply_units_touched(walk.guide, action))
 
 
 def _glass(walk: Walk, action: Action) -> Iterator[Due]:

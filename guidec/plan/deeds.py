@@ -39,6 +39,7 @@ __all__ = [
     "screw_sets_undone",
     "solders",
     "solvents_used",
+    "supply_units_touched",
     "temperature_c",
     "words_of",
 ]
@@ -125,6 +126,15 @@ def is_glass(guide: Guide, part: Part) -> bool:
         return True
     words = f"{words_of(part)} {part.material or ''}"
     return part.cls in ("cover", "other", None) and speaks_of(words, "glass", guide.meta.language)
+
+
+def supply_units_touched(guide: Guide, action: Action) -> Iterator[Part]:
+    """The supply units that an action touches; to look at one, to measure at one, or to unplug one is no touch."""
+    if action.family in (Family.LOOK, Family.CHECK) or is_deed(action.verb, "disconnect", guide.meta.language):
+        return
+    for thing in acted_on(guide, action):
+        if isinstance(thing, Part) and thing.cls == "supply-unit":
+            yield thing
 
 
 def hazards_of(operation: Operation) -> tuple[Hazard, ...]:

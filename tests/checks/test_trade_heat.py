@@ -160,6 +160,7 @@ def test_coin_cells_are_left_out():
         ("Pry off {part lid}.", ["T205"]),
         ("Peel off {part lid}.", ["T205"]),
         ("Lift off {part lid}.", []),
+        ("Pull off {part hose}.", []),
         ("Slit {adhesive seam tape}.", []),
     ],
 )

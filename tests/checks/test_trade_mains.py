@@ -49,6 +49,7 @@ CHECK = "\n## Check\n\n1. Measure {measure <=5 V across the capacitor}.\n"
         (CHECK.replace("<=5 V", "10 µF") + SUPPLY, ["T502"]),
         ("\n## Supply\n\n1. Look at {part supply board; class=supply-unit}.\n", []),
         ("\n## Supply\n\n1. Lift out {part lamp}.\n", []),
+        ("\n## Supply\n\n1. Unplug {part power brick; class=supply-unit}.\n", []),
     ],
 )
 def test_a_supply_unit_is_measured_before_the_first_touch(body: str, expected: list[str]):
@@ -92,6 +93,7 @@ def test_the_authors_own_danger_is_enough():
         "\n> DANGER: The high-voltage capacitor kills. Only for licensed people. Unplug it from the mains first.\n"
     )
     assert ids(mains(own + OPEN, kind="microwave oven")) == []
+    assert codes(mains(own + OPEN, kind="microwave oven")) == []
 
 
 def test_a_note_in_which_nothing_is_opened_gets_no_cautions():
