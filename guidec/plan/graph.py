@@ -112,8 +112,12 @@ class Graph:
     @cached_property
     def names(self) -> Mapping[str, str]:
         """The name of each thing and the title of each operation, by id; a thing's before an operation's."""
-        titles = {operation.id: operation.title for operation in self.guide.operations}
-        return {**titles, **{thing.id: thing.name for thing in self.guide.things.values()}}
+        return {**self.names_of_operations, **{thing.id: thing.name for thing in self.guide.things.values()}}
+
+    @cached_property
+    def names_of_operations(self) -> Mapping[str, str]:
+        """The title of each operation by id."""
+        return {operation.id: operation.title for operation in self.guide.operations}
 
     def planner(self, by: By) -> Planner:
         """The planner for an order of costs, kept with all that it worked out."""

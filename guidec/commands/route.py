@@ -1,0 +1,95 @@
+"""`guidec route NOTE [PART…]`: the table of all ways, or the way to some parts action by action."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from guidec import compile as compiler
+from guidec.commands.common import format_option, opened
+from guidec.edge.near import near_words
+from guidec.messages.text import either
+from guidec.outputs.guide_json import dumped
+from guidec.outputs.routes_json import as_data
+from guidec.outputs.routes_text import table, way
+from guidec.plan import By, Graph, UnknownPartError, route, routes
+
+__all__ = ["command"]
+
+
+@click.command()
+@click.argument("note", type=click.Path(path_type=Path, allow_dash=True), metavar="NOTE")
+@click.argument("parts", nargs=-1, metavar="[PART]...")
+@click.option(
+    "--by",
+    type=click.Choice(("damage", "steps", "time")),
+    default="damage",
+    show_default=True,
+    help="What the route spares first.",
+)
+@click.option("--why", is_flag=True, help="Say of each action what needs it.")
+@format_option("text", "json")
+def command(note: Path, parts: tuple[str, ...], by: By, why: bool, format_: str) -> int:
+    """Show the best way to each part of a note, or to some parts in one visit.
+
+    NOTE is a Markdown file, `-` standard input. PART is a part's name or id; with several, one way that reaches
+    all of them. Without any, the table of all parts.
+    """
+    checked = compiler.check(opened(note))
+    if checked.model is None:
+        click.echo(f"error: `{note}` cannot be read\n  = help: see `guidec check {note}`", err=True)
+        return 2
+    graph = checked.model.graph
+    if not parts:
+        if format_ == "json":
+            click.echo(dumped(as_data(graph, routes(graph, by), by, clean=checked.clean)), nl=False)
+        else:
+            click.echo(table(graph, by))
+        return _status(note, checked.clean)
+    targets = [_target(graph, part) for part in parts]
+    try:
+        found = route(graph, targets, by)
+    except UnknownPartError as error:
+        name = graph.names[error.args[0]]
+        raise click.UsageError(
+            f"no route leads to `{name}`\n  = help: nothing in the note takes it off, moves it or shows it"
+        ) from None
+    if found is None:
+        click.echo(f"error: the order of work goes round in a circle before {_named(graph, targets)}", err=True)
+        click.echo(f"  = help: see `guidec check {note}`", err=True)
+        return 1
+    if format_ == "json":
+        click.echo(dumped(as_data(graph, [found], by, clean=checked.clean)), nl=False)
+    else:
+        click.echo(way(graph, found, why=why))
+    return _status(note, checked.clean)
+
+
+def _target(graph: Graph, typed: str) -> str:
+    """The id of a part given by its name or id. Raises UsageError with the nearest names for an unknown one."""
+    parts = {thing.id: thing.name for thing in graph.guide.things.values() if thing.kind == "part"}
+    folded = " ".join(typed.split()).casefold()
+    for own, name in parts.items():
+        if folded in (own, " ".join(name.split()).casefold()):
+            return own
+    near = near_words(typed, [*parts.values()])
+    thing = next((one for one in graph.guide.things.values() if one.name.casefold() == folded), None)
+    if thing is not None:
+        message = f"`{thing.name}` is no part, but a {thing.kind.value}"
+    else:
+        message = f"the note has no part `{typed}`"
+    advice = f"did you mean {either(near)}?" if near else "`guidec route NOTE` lists all parts"
+    raise click.UsageError(f"{message}\n  = help: {advice}")
+
+
+def _named(graph: Graph, targets: list[str]) -> str:
+    return ", ".join(f"`{graph.names[target]}`" for target in targets)
+
+
+def _status(note: Path, clean: bool) -> int:
+    """1 for a note with errors, said in one line on standard error."""
+    if clean:
+        return 0
+    click.echo(f"note: `{note}` has errors, so these ways may be wrong; see `guidec check {note}`", err=True)
+    return 1
