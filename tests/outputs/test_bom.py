@@ -136,6 +136,18 @@ def test_a_set_in_shares_is_one_row_where_it_first_comes_out(note: Callable[[str
     assert (row["drive"], row["thread"], row["length_mm"], row["torque_nm"]) == ("PH1", "M3", 8, 0.6)
 
 
+def test_sets_stand_in_the_order_in_which_they_come_out(note: Callable[[str], Guide]) -> None:
+    rows = data_of(
+        note(
+            "{screw C: 1x T5} {screw B: 1x T6} {screw A: 1x T8} {connector y} {connector x}\n\n"
+            "## One\n\n1. Undo {A}.\n2. Unplug {x}.\n\n## Two\n\n1. Undo {B}.\n2. Unplug {y}.\n"
+        )
+    )
+    assert list(rows["fasteners"]) == ["a", "b", "c"]
+    assert rows["fasteners"]["c"]["operation"] is None
+    assert list(rows["connectors"]) == ["x", "y"]
+
+
 @pytest.mark.parametrize(
     ("typed", "count", "drive", "thread", "length"),
     [

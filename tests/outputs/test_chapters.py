@@ -10,6 +10,7 @@ import io
 import itertools
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from html import unescape
 from pathlib import Path
 
@@ -94,6 +95,20 @@ def test_a_chapter_lasts_to_its_end_or_to_the_next() -> None:
         (120, 180),
         (180, 240),
     ]
+
+
+def test_an_end_before_its_start_is_not_believed() -> None:
+    guide = timed(("One", "1:00-1:10"), ("Two", "2:00"), length="3:00")
+    one, two = guide.operations
+    assert one.time
+    backwards = replace(one, time=replace(one.time, end=30.0))
+    guide = replace(guide, operations=(backwards, two))
+    assert [(one.start, one.end) for one in chapters.chapters(guide)] == [(60, 120), (120, 180)]
+
+
+def test_without_a_length_the_last_chapter_lasts_a_minute() -> None:
+    guide = guide_of("# T\n\n## One @0:10\n\n- Look at it.\n")
+    assert [(one.start, one.end) for one in chapters.chapters(guide)] == [(10, 70)]
 
 
 def test_the_offset_moves_them() -> None:
