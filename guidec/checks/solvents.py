@@ -6,13 +6,12 @@ from collections.abc import Iterator
 
 from guidec.model.types import Action, Adhesive, Guide, Part, Supply
 from guidec.plan import Graph
-from guidec.plan.deeds import dries, heats, solvents_used, words_of
+from guidec.plan.deeds import dried_in_words, dries, heats, solvents_used, words_of
 from guidec.plan.without import surely_after
 from guidec.rules.finding import Finding
-from guidec.source import Span
 from guidec.trade.deeds import speaks_of
 from guidec.trade.plastics import function_of, is_attacked
-from guidec.trade.solvents import Solvent, is_measured_out, says_dry
+from guidec.trade.solvents import Solvent, is_measured_out
 
 __all__ = ["check"]
 
@@ -53,18 +52,10 @@ def _then_heat(guide: Guide, graph: Graph) -> Iterator[Finding]:
 
 def _dried(guide: Guide, graph: Graph, used: Action, hot: Action, drying: list[Action]) -> bool:
     """Whether the solvent has surely gone by then: words say so, or the heat needs a drying after it."""
-    language = guide.meta.language
-    if says_dry(guide.source.slice(_between(guide, used, hot)), language):
+    if dried_in_words(guide, used, hot):
         return True
     later = {each.id for each in drying if each.span.start > used.span.start}
     return bool(later) and surely_after(graph, hot.id, later)
-
-
-def _between(guide: Guide, used: Action, hot: Action) -> Span:
-    """The note's text from the solvent to the heat, where both stand in one operation; else the heat's line."""
-    if used.operation == hot.operation:
-        return Span(used.span.start, hot.line_span.end)
-    return hot.line_span
 
 
 # ---------------------------------------------------------------- solvent on plastic

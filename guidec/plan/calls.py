@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from guidec.model.types import Action, Change, Family, Fastening, Guide, Part, ScrewSet
 from guidec.plan.deeds import (
     acted_on,
+    dried_in_words,
     heats,
     is_glass,
     is_lithium,
@@ -41,14 +42,14 @@ class Due:
 class Walk:
     """What is known on the way along an order.
 
-    `off`: the parts that are out; `wet`: the solvent that has not been let dry; `dead`: something has isolated;
-    `told`: the author's hazards so far; `cells`: the batteries; `unequal`: operation -> groups of screw sets that
+    `off`: the parts that are out; `wet`: the solvent not let dry, and where it was used; `dead`: something has
+    isolated; `told`: the author's hazards so far; `cells`: the batteries; `unequal`: operation -> groups of screw sets that
     may be swapped there.
     """
 
     guide: Guide
     off: set[str] = field(default_factory=set)
-    wet: str | None = None
+    wet: tuple[str, Action] | None = None
     dead: bool = False
     told: str = ""
     cells: tuple[Part, ...] = ()
@@ -103,8 +104,8 @@ def _heat(walk: Walk, action: Action) -> Iterator[Due]:
     if cell and action.family is Family.SOFTEN:
         yield Due("heat-near-cell", {"name": cell.name, "limit": f"{cell_limit_c():g}"})
     yield Due("hot-surface")
-    if walk.wet:
-        yield Due("wet-solvent", {"name": walk.wet}, walk.wet)
+    if walk.wet and not dried_in_words(guide, walk.wet[1], action):
+        yield Due("wet-solvent", {"name": walk.wet[0]}, walk.wet[0])
 
 
 def _solvents(walk: Walk, action: Action) -> Iterator[Due]:

@@ -63,7 +63,7 @@ def _step(walk: Walk, action: Action) -> None:
     walk.off |= {effect.id for effect in action.effects if effect.change is Change.OFF}
     used = [supply.name for supply, kind in solvents_used(walk.guide, action) if kind.flammable]
     if used:
-        walk.wet = used[0]
+        walk.wet = (used[0], action)
     elif dries(walk.guide, action):
         walk.wet = None
 

@@ -22,6 +22,7 @@ from guidec.model.types import (
     Supply,
     Thing,
 )
+from guidec.source import Span
 from guidec.trade.deeds import is_deed, speaks_of
 from guidec.trade.solvents import Solvent, says_dry, solvent
 
@@ -29,6 +30,7 @@ __all__ = [
     "acted_on",
     "adhesives_undone",
     "batteries",
+    "dried_in_words",
     "dries",
     "hazards_of",
     "heats",
@@ -94,6 +96,13 @@ def solvents_used(guide: Guide, action: Action) -> Iterator[tuple[Supply, Solven
 def dries(guide: Guide, action: Action) -> bool:
     """Whether an action lets something dry."""
     return is_deed(action.verb, "dry", guide.meta.language) or says_dry(action.text, guide.meta.language)
+
+
+def dried_in_words(guide: Guide, used: Action, hot: Action) -> bool:
+    """Whether the note says, from a solvent to the heat in one operation, or in the heat's line, that it dries."""
+    together = used.operation == hot.operation and used.span.start < hot.span.start
+    between = Span(used.span.start, hot.line_span.end) if together else hot.line_span
+    return says_dry(guide.source.slice(between), guide.meta.language)
 
 
 def adhesives_undone(guide: Guide, action: Action) -> tuple[Adhesive, ...]:

@@ -120,4 +120,5 @@ def test_a_drying_action_takes_the_wet_solvent_away():
         after="2. {dry}Desolder {solder leads}.\n",
     )
     assert "wet-solvent" in ids(wet.replace("{dry}", ""))
+    assert "wet-solvent" not in ids(wet.replace("{dry}", "Let it dry for a while.\n3. "))
     assert "wet-solvent" not in ids(wet.replace("{dry}", "Dry the board and desolder {solder other}.\n3. "))

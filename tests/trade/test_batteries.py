@@ -13,6 +13,7 @@ from guidec.trade.batteries import cell_limit_c, charge_limit, energy_wh, hazard
         (3000, 3.85, 11.55),  # computed from the definition
         (2600, 3.7, 9.62),
         (5000, 18, 90),
+        (5000, 12, 60),  # the worked example of IATA's guidance on lithium batteries (from memory)
         (27027, 3.7, 100.0),
     ],
 )

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
+from guidec.commands.explain import command
 from guidec.trade.load import data, names
 from guidec.trade.sources import STATUSES, explained, page, sources
 
@@ -43,6 +46,14 @@ def bare(value: object, covered: bool, path: str = "") -> list[str]:
 @pytest.mark.parametrize("name", [name for name in names() if "/" not in name])
 def test_every_row_has_a_source_or_stands_under_one(name: str):
     assert bare(data(name), False) == []
+
+
+def test_the_list_can_be_asked_for():
+    shown = CliRunner().invoke(command, ["sources"])
+    assert shown.exit_code == 0
+    assert shown.output == page()
+    plain = json.loads(CliRunner().invoke(command, ["sources", "--format", "json"]).output)
+    assert [row["source"] for row in plain["sources"]] == [cited.source for cited in sources()]
 
 
 def test_the_list_as_data_has_every_source():
