@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple
 
-from guidec.model.merge import Facts
+from guidec.model.merge import Facts, connector_type
 from guidec.model.types import (
     Adhesive,
     Amount,
@@ -136,7 +136,7 @@ def _screw(base: Mapping[str, Any], common: Common, facts: Facts) -> ScrewSet:
 def _connector(base: Mapping[str, Any], common: Common, facts: Facts) -> Connector:
     return Connector(
         **base,
-        type=facts.details,
+        type=connector_type(facts.details),
         from_=_one(facts, "from"),
         to=_one(facts, "to"),
         qty=_get(facts, "qty", 1),

@@ -16,7 +16,7 @@ from guidec.source import Span
 from guidec.trade.likeness import distance, fold
 from guidec.trade.units import find_quantities
 
-__all__ = ["CONNECTOR_TYPES", "Facts", "merge"]
+__all__ = ["CONNECTOR_TYPES", "Facts", "connector_type", "merge"]
 
 CONNECTOR_TYPES = ("press-fit", "flip-lock", "slide-lock", "coaxial", "plug", "contacts")
 """How a connector opens, in the words of the language; others are taken as they are."""
@@ -94,12 +94,20 @@ def _details(facts: Facts, name: str, kind: str, said: Said) -> list[Finding]:
     return [*_text(facts, name, said), *filter(None, slips)]
 
 
+def connector_type(details: str) -> str:
+    """A connector's type in the language's own spelling (`Flip Lock` is `flip-lock`), or as typed."""
+    folded = "-".join(fold(details).split())
+    return folded if folded in CONNECTOR_TYPES else details
+
+
 def _type_slip(said: Said) -> Finding | None:
     """A connector's type that is nearly one of the usual ones."""
-    typed = fold(said.details)
+    typed = connector_type(said.details)
     if typed in CONNECTOR_TYPES or len(typed) < 5:
         return None
-    near = next((one for one in CONNECTOR_TYPES if distance(typed, one, 2) <= 2 and one + "s" != typed), None)
+    near = next(
+        (one for one in CONNECTOR_TYPES if distance(fold(typed), one, 2) <= 2 and one + "s" != fold(typed)), None
+    )
     if near is None:
         return None
     return Finding.at("M115", said.details_span, suggest=(near,), type=typed, nearest=near)

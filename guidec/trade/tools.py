@@ -12,12 +12,18 @@ __all__ = ["driver_grade", "driver_name", "propose_grade", "turned_drives"]
 
 _STOP = re.compile(r"\s+(?:of|for|with|from|on)\s+|\s*[(,]")
 _DRIVER = re.compile(r"\s*\b(?:screw|nut)?drivers?\b|\b(?:key|wrench|bit|bits)\b(?=\s+[\d.,]+)", re.I)
+_SPANNER = re.compile(
+    r"^(?:([\d.,]+)\s?mm\s)?(?:combination |open-end(?:ed)? |open |ring )?"
+    r"(?:spanner|wrench|maulschlüssel|ringschlüssel)"
+    r"(?(1)$|\s([\d.,]+)\s?mm$)"
+)
+_WRENCH = re.compile(r"spanner|wrench|schlüssel$")
 _WORD = re.compile(r"[^\W\d_]+(?:-[^\W\d_]+)*")
 
 
 def propose_grade(name: str, drives: tuple[str, ...] = ()) -> str | None:
     """The grade to propose for a tool of that name, or None. `drives`: what it turns, where it is a driver."""
-    if drives:
+    if drives and not _WRENCH.search(name.casefold()):
         grades = [driver_grade(code) for code in drives]
         return "trade" if "trade" in grades else grades[0]
     words = _STOP.split(name.casefold().strip(), 1)[0].split()
@@ -46,6 +52,9 @@ def turned_drives(name: str, size: str = "") -> tuple[str, ...]:
 
     Empty where it is no driver, or nothing says of what size.
     """
+    spanner = _SPANNER.search(f"{name} {size}".casefold().strip())
+    if spanner:
+        return (f"NUT{float((spanner[1] or spanner[2]).replace(',', '.')):g}",)
     found, words = _split(_DRIVER.sub(" ", f"{name} {size}".casefold()).strip())
     turns = _turns()
     if not found or any(word not in turns for word in words):

@@ -243,6 +243,6 @@ def test_a_connector_that_is_nearly_a_known_type_is_asked_about():
 
 
 def test_a_connectors_ends_and_type():
-    connector = clean("{part lamp} {connector J1: Flip-Lock; from=lamp; to=wall; qty=2}").things["j1"]
+    connector = clean("{part lamp} {connector J1: Flip Lock; from=lamp; to=wall; qty=2}").things["j1"]
     assert isinstance(connector, Connector)
-    assert (connector.type, connector.from_.id, connector.to.id, connector.qty) == ("Flip-Lock", "lamp", None, 2)
+    assert (connector.type, connector.from_.id, connector.to.id, connector.qty) == ("flip-lock", "lamp", None, 2)

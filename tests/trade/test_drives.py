@@ -118,6 +118,9 @@ def test_a_tool_with_the_drivers_own_name_turns_that_drive(code: str):
         ("T5", "", ("T5",)),
         ("3 mm Allen key", "", ("H3",)),
         ("bits", "PH0, T5", ("PH0", "T5")),
+        ("5.5 mm spanner", "", ("NUT5.5",)),
+        ("combination wrench", "8 mm", ("NUT8",)),
+        ("torque wrench", "8 mm", ()),
         ("screwdriver", "", ()),
         ("spudger", "", ()),
         ("drill", "2 mm", ()),
@@ -169,6 +172,12 @@ def test_the_regulations_basic_tools_are_basic(name: str):
 )
 def test_what_anybody_can_buy_and_is_not_on_the_list_is_trade(name: str):
     assert propose_grade(name) == "trade"
+
+
+def test_a_spanner_is_basic_and_a_nut_driver_is_not():
+    assert propose_grade("5.5 mm spanner", ("NUT5.5",)) == "basic"
+    assert propose_grade("combination wrench", ("NUT8",)) == "basic"
+    assert propose_grade("5.5 mm nut driver", ("NUT5.5",)) == "trade"
 
 
 def test_a_tool_nobody_knows_gets_no_grade():
