@@ -43,8 +43,8 @@ class Walk:
     """What is known on the way along an order.
 
     `off`: the parts that are out; `wet`: the solvent not let dry, and where it was used; `dead`: something has
-    isolated; `told`: the author's hazards so far; `cells`: the batteries; `unequal`: operation -> groups of screw sets that
-    may be swapped there.
+    isolated; `told`: the author's hazards so far; `cells`: the batteries; `unequal`: operation -> groups of screw
+    sets that may be swapped there.
     """
 
     guide: Guide
