@@ -113,6 +113,22 @@ def test_the_examples_run(document: str, block: str, tmp_path: Path):
     assert "Traceback" not in run.stderr
 
 
+def test_the_note_in_the_readme_is_clean_and_its_report_is_what_check_prints(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+):
+    monkeypatch.chdir(tmp_path)
+    note = re.search(r"^```markdown\n(.*?)^```$", read("README.md"), re.M | re.S)
+    report = re.search(r"^```text\n(.*?)^```$", read("README.md"), re.M | re.S)
+    assert note
+    assert report
+    (tmp_path / "kettle.md").write_text(note[1], encoding="utf-8")
+    assert main(["check", "kettle.md"]) == 0
+    assert capsys.readouterr().out == "clean\n"
+    (tmp_path / "kettle.md").write_text(note[1].replace("Undo {screw A", "Undo 4 of {screw A"), encoding="utf-8")
+    assert main(["check", "kettle.md"]) == 1
+    assert capsys.readouterr().out == report[1]
+
+
 @pytest.mark.parametrize("document", DOCUMENTS, ids=lambda path: path.name)
 def test_links_between_documents_lead_somewhere(document: Path):
     tokens = MarkdownIt("commonmark").enable("table").parse(document.read_text(encoding="utf-8"))

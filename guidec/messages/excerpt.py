@@ -121,7 +121,7 @@ def _rows(strokes: list[_Stroke], paint: Paint) -> Iterator[str]:
     if not strokes:
         return
     row: dict[int, tuple[str, str]] = {}
-    for stroke in strokes:
+    for stroke in sorted(strokes, key=lambda stroke: (stroke.start - stroke.end, stroke.main)):  # short over long
         sign = "^" if stroke.main else "-"
         row |= dict.fromkeys(range(stroke.start, stroke.end), (stroke.style, sign))
     said = sorted((stroke for stroke in strokes if stroke.message), key=lambda stroke: (stroke.start, stroke.main))

@@ -149,6 +149,19 @@ def test_the_pdf_is_made(folder: Path):
     assert (folder / "out" / "lamp" / "guide.pdf").read_bytes().startswith(b"%PDF-")
 
 
+def test_progress_is_shown_on_a_terminal_only(
+    folder: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+):
+    compile_("clean.md")
+    assert capsys.readouterr().err == ""
+    monkeypatch.setattr("sys.stderr.isatty", lambda: True, raising=False)
+    compile_("clean.md")
+    err = capsys.readouterr().err
+    assert "clean.md: check …" in err
+    assert "clean.md: write …" in err
+    assert err.endswith("\r\x1b[K"), "and wiped away at the end"
+
+
 def test_cautions_that_the_compiler_adds_are_on_the_page_and_marked(folder: Path):
     note = (
         "---\npower: battery\nisolate: cell lead\n---\n\n# Lamp\n\n## Open\n\n"

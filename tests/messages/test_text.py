@@ -63,6 +63,7 @@ def test_two_places_in_one_line_have_a_row_each():
 
 def test_a_place_inside_another_keeps_its_own_sign():
     assert "|     ---^^^---" in report("one {x two y} three\n", "two", {"declared": "{x two y}"})
+    assert "|     ^^^---^^^" in report("one {x two y} three\n", "{x two y}", {"declared": "two"})
 
 
 def test_lines_far_apart_are_parted_by_dots_and_lines_near_are_joined():
