@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 from guidec.edge import pictures
 from guidec.model.types import Content, Guide, Line, Lines, Shown
-from guidec.outputs import bom, chapters, guide_json, html, pdf, photo
+from guidec.outputs import bom, chapters, guide_json, html, pdf, photo, routes_json
 from guidec.outputs.cautioned import cautioned
 from guidec.outputs.csv_files import csv_files
 from guidec.plan import Graph
@@ -65,6 +65,7 @@ OUTPUTS: tuple[tuple[str, Maker], ...] = (
         lambda given: {"guide.json": guide_json.encode(given.guide, given.cautions, clean=given.clean)},
     ),
     ("bom.json", lambda given: {"bom.json": bom.encode(given.guide, given.cautions, clean=given.clean)}),
+    ("routes.json", lambda given: {"routes.json": routes_json.encode(given.graph, clean=given.clean)}),
     ("tables", lambda given: csv_files(given.guide)),
     ("chapters", lambda given: chapters.files(given.guide)),
 )

@@ -48,7 +48,7 @@ def test_every_command_and_option_is_described(name: str):
             if isinstance(parameter.type, click.Choice):
                 assert "\\|".join(parameter.type.choices) in text, f"{name} {parameter.opts[-1]}: the choices"
         elif parameter.metavar:
-            assert parameter.metavar.replace("...", "…") in text
+            assert all(word in text for word in re.findall(r"[A-Z]+", parameter.metavar))
 
 
 @pytest.mark.parametrize("name", list(commands()))
