@@ -1,0 +1,99 @@
+"""A story as told -> the same with what only the whole of it shows: what makes the device dead, looks, loose ends."""
+
+from __future__ import annotations
+
+from guidec.draft.story import Act, Aside, Named, Screws, Story
+
+__all__ = ["finish"]
+
+MAINS = ("mains", "wall plug", "power cord", "mains lead", "mains plug", "power lead", "power cable")
+
+
+def finish(story: Story) -> Story:
+    """The finished story (the same object)."""
+    story.isolate, story.power = _isolation(story)
+    _look(story)
+    _remarks(story)
+    _torques(story)
+    return story
+
+
+def _isolation(story: Story) -> tuple[Named | None, str]:
+    """The connector, plug or pack whose opening makes the device dead, as the words have it."""
+    opened = [act for act in story.acts if act.do == "unplug"]
+    for act in opened:
+        for thing in act.things:
+            if isinstance(thing, Named) and (any(word in thing.name for word in MAINS) or thing.name == "plug" and act is story.acts[0]):
+                return thing, "mains"
+    for act in opened:
+        for thing in act.things:
+            if isinstance(thing, Named) and ("battery" in thing.name or thing.name.startswith(("pack ", "cell "))):
+                return thing, "battery"
+    off = [thing for act in story.acts if act.do == "remove" for thing in act.things if isinstance(thing, Named) and thing.cls == "battery" and "coin" not in thing.name]
+    return (off[0], "battery") if off else (None, "")
+
+
+def _look(story: Story) -> None:
+    """Looks for the parts that are only shown, and for sets, glue and connectors told that nothing is done to."""
+    handled = {id(thing) for act in story.acts for thing in act.things}
+    handled |= {id(thing) for trip in story.trips for act in trip.acts for thing in act.things}
+    for thing in story.named:
+        if id(thing) in handled:
+            continue
+        told = thing.kind == "part" and thing.shown or thing.kind in ("adhesive", "clip") and thing.certain
+        if told:
+            story.acts.append(Act("look", "Note", thing.quote, [thing]))
+    for row in story.screws:
+        if id(row) not in handled and not row.split:
+            story.acts.append(Act("look", "Note", row.quote, [row]))
+    used = {id(tool) for act in story.acts for tool in (*act.tools, *act.supplies)}
+    used |= {id(tool) for trip in story.trips for act in trip.acts for tool in (*act.tools, *act.supplies)}
+    for thing in story.named:
+        if thing.kind in ("tool", "supply") and id(thing) not in used:
+            act = Act("hand", "At hand:", thing.quote, [])
+            (act.tools if thing.kind == "tool" else act.supplies).append(thing)
+            story.acts.append(act)
+    story.acts.sort(key=lambda act: act.quote.first)
+
+
+def _remarks(story: Story) -> None:
+    """Risks and refit remarks to the action that they speak of: the next with that thing, else the last before."""
+    work = [act for act in story.acts if act.do not in ("hand",)]
+    for aside in story.remarks:
+        home = _home(work, aside)
+        if home is not None:
+            home.risks.append(aside)
+    for aside in story.refits:
+        home = _refit_home(work, aside)
+        if home is not None:
+            home.refits.append(aside)
+
+
+def _home(work: list[Act], aside: Aside) -> Act | None:
+    around = [act for act in work if -30 < act.start - aside.quote.start < 75]
+    own = [act for act in around if aside.thing is not None and aside.thing in act.things and act.do != "look"]
+    if own:
+        return min(own, key=lambda act: abs(act.start - aside.quote.start))
+    doing = [act for act in work if act.do != "look"]
+    after = [act for act in doing if 0 <= act.start - aside.quote.start < 30]
+    before = [act for act in doing if act.start <= aside.quote.start]
+    return after[0] if after else before[-1] if before else doing[0] if doing else None
+
+
+def _refit_home(work: list[Act], aside: Aside) -> Act | None:
+    doing = [act for act in work if act.do not in ("look", "turn")]
+    own = [act for act in doing if aside.thing is not None and aside.thing in act.things]
+    if own:
+        return own[-1]
+    before = [act for act in doing if act.start <= aside.quote.start]
+    return before[-1] if before else None
+
+
+def _torques(story: Story) -> None:
+    """A torque goes with the set whose screws were last told, where only one set can be meant."""
+    for amount, quote in story.torques:
+        rows = [row for row in story.screws if isinstance(row, Screws) and row.torque is None]
+        near = [row for row in rows if quote.start - row.quote.start < 20]
+        target = near[-1] if near else rows[-1] if rows else None
+        if target is not None:
+            target.torque = amount

@@ -1,0 +1,60 @@
+"""Operations of the main line -> the same with hazards at their places and side trips behind them.
+
+A side trip ("if you only need the port, you would …") is another way, or one that starts after something in the main
+line; it stands at the end, so that nothing of the main line waits for it.
+"""
+
+from __future__ import annotations
+
+from guidec.draft.operations import Job
+from guidec.draft.story import Named, Story, Trip
+
+__all__ = ["with_trips"]
+
+
+def with_trips(story: Story, work: list[Job]) -> list[Job]:
+    """All operations, in the order in which they are written."""
+    _hazards(story, work)
+    for trip in story.trips:
+        job = _trip(story, trip, work)
+        if job is not None:
+            work.append(job)
+    return work
+
+
+def _hazards(story: Story, work: list[Job]) -> None:
+    """Each hazard to the operation in which it is spoken, or the one that follows."""
+    for aside in story.hazards:
+        home = None
+        for job in work:
+            if job.start <= aside.quote.start + 12:
+                home = job
+        home = home or (work[0] if work else None)
+        if home is not None:
+            home.hazards.append(aside)
+
+
+def _trip(story: Story, trip: Trip, work: list[Job]) -> Job | None:
+    goal = trip.goal
+    name = goal.name if goal is not None else ""
+    if not trip.acts and goal is None:
+        return None
+    acts = [act for act in trip.acts if act.things]
+    if not acts:
+        return None
+    before = [job for job in work if job.trip is None and job.start <= trip.quote.start]
+    main = next((job for job in work if job.trip is None and any(_shares(act.things, acts) for act in job.acts if act.do != "look")), None)
+    job = Job(acts, f"Only the {name}" if name else "A shorter way", [name], trip=trip)
+    if main is not None:
+        job.after = f"{{instead of {main.title}}}"
+    elif before:
+        job.after = f"{{after operation {before[-1].title}}}"
+    taken = {one.title for one in work}
+    while job.title in taken:
+        job.title += ", again"
+    return job
+
+
+def _shares(things: object, acts: list) -> bool:  # type: ignore[type-arg]
+    own = {id(thing) for act in acts for thing in act.things if isinstance(thing, Named)}
+    return any(id(thing) in own for thing in things)  # type: ignore[attr-defined]
