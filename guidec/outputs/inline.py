@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import MutableMapping, Sequence
 from dataclasses import dataclass
+from itertools import count
 from typing import Any
 
 from markdown_it import MarkdownIt
@@ -196,7 +197,33 @@ def _rule_table(tokens: Sequence[Token], at: int, options: OptionsDict, env: Env
     return str(box.format(pen.words("table"))) if opening else "</table></div>\n"
 
 
+def _rule_list(tokens: Sequence[Token], at: int, options: OptionsDict, env: Env) -> str:
+    """A list that the author wrote; what marks its items is remembered."""
+    token, lists = tokens[at], env.setdefault("lists", [])
+    if token.nesting < 0:
+        lists.pop()
+        return f"</{token.tag}>\n"
+    start = int(token.attrGet("start") or 1)
+    lists.append(count(start) if token.tag == "ol" else None)
+    return f'<ol start="{start}">\n' if token.tag == "ol" and start != 1 else f"<{token.tag}>\n"
+
+
+def _rule_item(tokens: Sequence[Token], at: int, options: OptionsDict, env: Env) -> str:
+    """An item. On paper its marker is text before it: the PDF's tags allow no other beside several blocks."""
+    if tokens[at].nesting < 0:
+        return "</li>\n"
+    numbers = env["lists"][-1]
+    mark = f"{next(numbers)}." if numbers else "•"
+    return f'<li data-mark="{mark}">' if env["pen"].paper else "<li>"
+
+
 _OWN_RULES = {
+    "bullet_list_open": _rule_list,
+    "bullet_list_close": _rule_list,
+    "ordered_list_open": _rule_list,
+    "ordered_list_close": _rule_list,
+    "list_item_open": _rule_item,
+    "list_item_close": _rule_item,
     "mark": _rule_mark,
     "image": _rule_image,
     "html_inline": _rule_raw,

@@ -136,8 +136,10 @@ def _each(writer: _Writer, content: Sequence[model.Content], under: str) -> Iter
             case Shown():
                 number, html = writer.draw(item)
                 yield Content("picture", html, number=number, caption=item.title or item.alt)
-            case model.Group():
+            case model.Group() if writer.number:
                 yield Content("group", writer.pen.text(item.inline))
+            case model.Group():
+                yield Content("prose", Markup('<p class="head">{}</p>').format(writer.pen.text(item.inline)))
             case model.Prose():
                 html = writer.pen.block(item.block)
                 if html.striptags().strip():

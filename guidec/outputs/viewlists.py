@@ -71,13 +71,14 @@ def lists(pen: Pen) -> Lists:
 
 def occurrences(guide: Guide) -> Mapping[str, tuple[int, ...]]:
     """The numbers of the operations in which each thing occurs: where it is named, or used by an action."""
-    starts = [operation.span.start for operation in guide.operations]
+    spans = sorted((operation.span, operation.number) for operation in guide.operations)
+    starts = [span.start for span, _ in spans]
     found: dict[str, set[int]] = {name: set() for name in guide.things}
     for thing in guide.things.values():
         for place in thing.places:
             at = bisect_right(starts, place.start) - 1
-            if at >= 0:
-                found[thing.id].add(guide.operations[at].number)
+            if at >= 0 and place.start < spans[at][0].end:
+                found[thing.id].add(spans[at][1])
     for action in guide.actions.values():
         number = guide.operation[action.operation].number
         for use in (*action.objects, *action.mentions, *action.tools, *action.supplies):

@@ -235,6 +235,18 @@ def test_index_names_the_operations_of_a_thing(radio: Guide) -> None:
     assert "PH1 screwdriver tool 40, 50" in text(radio)
 
 
+def test_a_guide_of_some_operations_in_another_order_keeps_their_numbers(radio: Guide) -> None:
+    """As a route takes them: what is named in the others does not count."""
+    first, case, board = (radio.operations[at] for at in (0, 1, 3))
+    actions = {name: radio.actions[name] for one in (board, first) for name in one.actions}
+    short = replace(radio, operations=(board, first), actions=actions, isolating=(first.actions[0],))
+    whole = text(short)
+    assert in_order(whole, "40 Main board Time", "10 Pull the plug Time")
+    assert case.title not in whole
+    assert "main board part 40" in whole
+    assert "dial lamp part no operation" in whole
+
+
 def test_a_german_note_gets_german_furniture_and_figures() -> None:
     whole = text(guide_at(NOTES / "klein.md"))
     assert in_order(whole, "Stand 2", "Datum 1. März 2026", "Inhalt", "Warnung Eine verbogene Zelle", "Werkzeug")
@@ -323,7 +335,7 @@ def test_the_page_is_small_before_its_pictures_load(path: Path) -> None:
 
 def test_the_markup_validator_finds_no_error(tmp_path: Path) -> None:
     jar = NPM / "vnu-jar" / "build" / "dist" / "vnu.jar"
-    for path in [NOTES / "every.md", NOTES / "klein.md", *SAMPLES]:
+    for path in [*NOTES.glob("*.md"), *SAMPLES]:
         (tmp_path / f"{path.stem}.html").write_bytes(html.page(guide_at(path), clean=path.stem != "klein"))
     (tmp_path / "hostile.html").write_bytes(html.page(guide_of(HOSTILE), clean=True))
     (tmp_path / "empty.html").write_bytes(html.page(guide_of(""), clean=True))
