@@ -64,10 +64,15 @@ def removes(action: Action, thing: str) -> bool:
 
 
 def heats(guide: Guide, action: Action) -> bool:
-    """Whether something is heated: by its verb, a `heat` value, a hot tool in a softening, or soldering."""
+    """Whether something is heated: by its verb, a `heat` value, a hot tool in a softening, or soldering.
+
+    Warming by hand is none.
+    """
     language = guide.meta.language
-    if action.heats or is_deed(action.verb, "heat", language) or solders(guide, action):
+    if action.heats or solders(guide, action):
         return True
+    if is_deed(action.verb, "heat", language):
+        return not speaks_of(action.text, "gentle_heat", language)
     return action.family is Family.SOFTEN and any(
         speaks_of(words_of(guide.things[use.id]), "hot_tools", language) for use in action.tools
     )

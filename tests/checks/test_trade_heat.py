@@ -26,6 +26,7 @@ CELL = """
         ("Warm the seam {heat 70 °C, 2 min} to soften {adhesive seam tape}.", []),
         ("Soften {adhesive seam tape} with {tool hot-air gun}.", ["T201"]),
         ("Soak {adhesive seam tape} with water.", []),
+        ("Warm {adhesive seam tape} between your hands.", []),
         ("Desolder {solder joint}.", []),
     ],
 )
