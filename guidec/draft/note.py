@@ -62,6 +62,7 @@ class Writer:
         self.pictures = pictures or {}
         self.declared: dict[int, str] = {}
         self.names: dict[str, int] = {}
+        self.told: set[int] = set()
         self.isolate = True
         self.rows = self._plan()
 
@@ -77,6 +78,7 @@ class Writer:
         """The note. Rows keep where they were written, so that a finding leads back to its row."""
         self.declared.clear()
         self.names.clear()
+        self.told.clear()
         lines: list[str] = []
         for row in self.rows:
             row.lines = self._row(row)
@@ -155,7 +157,8 @@ class Writer:
             for aside in act.refits:
                 lines.append(f"{indent}{{? refit {_plain(aside.text)}}}")
                 heard.append(self._also(indent, aside, act))
-        lines += [line for line in heard if line]
+        heard += [self._told(indent, thing, act) for thing in act.things]
+        lines += list(dict.fromkeys(line for line in heard if line))
         if row.picture:
             lines += ["", f"{indent}{row.picture}"]
         return [*lines, ""]
@@ -165,6 +168,16 @@ class Writer:
         if act.quote.first <= aside.quote.first and aside.quote.last <= act.quote.last:
             return ""
         return f"{indent}> heard @{clock(aside.quote.start)}: {escaped(self._words(aside.quote))}"
+
+    def _told(self, indent: str, thing: Named | Screws, act: Act) -> str:
+        """The words in which a thing was first told, where they are not those of the action."""
+        quote = thing.quote
+        if act.quote.first <= quote.first and quote.last <= act.quote.last or id(thing) in self.told:
+            return ""
+        self.told.add(id(thing))
+        if isinstance(thing, Named) and not thing.values and not thing.type and thing.kind != "clip":
+            return ""
+        return f"{indent}> heard @{clock(quote.start)}: {escaped(self._words(quote))}"
 
     def _sentence(self, row: Row, act: Act) -> str:
         bare = row.level > 0

@@ -214,6 +214,8 @@ def _is_verb(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
 
 def _word(token: Token, piece: list[str], words: Vocabulary) -> tuple[Item, int]:
     kind = "verb" if token.text in verb_forms() else "word"
+    if token.text == "back" and piece[1:3] not in (["out"], ["it", "out"], ["them", "out"], ["these", "out"], ["those", "out"]):
+        kind = "word"
     if piece[1:2] == ["to"] and token.text in ("need", "needs", "needed", "got", "use", "used", "get", "going", "go"):
         kind = "word"
     return Item(kind, token.text, token.start, token.first, token.last, token.stop, words=(token.text,)), 1
