@@ -158,7 +158,8 @@ def _cables(s: Sheet, *, battery: bool = True) -> None:
     kit.flex(s, [(455, 508), (455, 596), (376, 640), (362, 700), (362, 966)], 26)
     if battery:
         kit.flex(s, [(620, 622), (620, 425)], 74, ways=3)
-    kit.flex(s, [(938, 306), (938, 120)], 92, ways=11)
+    s.lay(rounded(884, 190, 108, 34, 8), (16, 16, 18), lift=6, bevel=3, sunk=True)
+    kit.flex(s, [(938, 306), (938, 204)], 92, ways=11)
     kit.flex(s, [(948, 418), (1060, 418), (1096, 400)], 30)
     kit.flex(s, [(392, 400), (356, 400)], 64, ways=6)
     kit.wire(s, curve((561, 565), (600, 600), (1050, 600), (1060, 900), (830, 946), (760, 1000)), (30, 30, 32), 7)
@@ -299,22 +300,9 @@ def hinge(s: Sheet) -> None:
     kit.flex(s, [(860, -20), (860, 1240)], 210, ways=16)
     spots = [(260, 300), (560, 300), (260, 900), (560, 900)]
     for x in (160, 1120):
-        s.lay(
-            rounded(x, 210, 500 if x == 160 else 320, 160, 18),
-            (172, 175, 180),
-            lift=14,
-            bevel=6,
-            brushed=True,
-            grain=9,
-        )
-        s.lay(
-            rounded(x, 830, 500 if x == 160 else 320, 160, 18),
-            (172, 175, 180),
-            lift=14,
-            bevel=6,
-            brushed=True,
-            grain=9,
-        )
+        long = 500 if x == 160 else 320
+        for y in (210, 690):
+            s.lay(rounded(x, y, long, 300, 18), (172, 175, 180), lift=14, bevel=6, brushed=True, grain=9)
     for y in (480, 620):
         s.lay(rounded(100, y, 1400, 120, 58), (186, 189, 194), lift=20, bevel=22, brushed=True, grain=8)
     s.lay(rounded(100, 584, 1400, 52, 10), (112, 115, 120), lift=6, bevel=6, brushed=True, grain=8)

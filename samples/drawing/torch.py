@@ -26,7 +26,8 @@ def _housing(s: Sheet) -> None:
         kit.hole(s, x, y, 22, SHELL)
 
 
-def _driver(s: Sheet, *, free: bool = False) -> None:
+def _driver(s: Sheet, *, cell: bool = True) -> None:
+    """The driver board in its place; `cell`: whether the cell's plug is in."""
     outline = rounded(910, 270, 350, 640, 18)
     kit.board(s, outline, kit.GREEN, traces=90)
     floor = kit.Floor(s, outline)
@@ -47,44 +48,39 @@ def _driver(s: Sheet, *, free: bool = False) -> None:
     s.lay(rounded(1048, 236, 76, 10, 4), (206, 176, 96), lift=2, bevel=1)
     for x, y in B:
         s.lay(disc(x, y, 34), kit.GOLD, lift=1, bevel=1)
-        if free:
-            s.lay(disc(x, y, 20), shade(MAT, -0.3), lift=4, bevel=2, sunk=True)
-        else:
-            kit.screw(s, x, y, 26, "PH", (58, 58, 60))
+        kit.screw(s, x, y, 26, "PH", (58, 58, 60))
     kit.chip(s, 1018, 478, 94, 94, ["BH 2107", "DRV-3A"])
     s.lay(rounded(936, 646, 80, 80, 8), (52, 52, 56), lift=12, bevel=4, grain=6)
     s.lay(disc(976, 686, 31), (70, 70, 74), lift=0, bevel=4)
     s.text(976, 686, "4R7", 20, (182, 182, 184))
     kit.can(s, 1190, 454, 38, "100u")
     kit.chip(s, 1152, 622, 64, 84, ["CHG 1"], legs="sides")
-    kit.socket(s, 936, 786, 116, 56, 3, mate=not free)
-    kit.socket(s, 1098, 786, 124, 56, 2, mate=not free)
+    kit.socket(s, 936, 786, 116, 56, 3, mate=cell)
+    kit.socket(s, 1098, 786, 124, 56, 2, mate=True)
     floor.label(994, 762, "CELL", 17)
     floor.label(1160, 762, "LIGHT", 17)
     floor.label(1086, 886, "BH-P3-07  rev C", 17)
     floor.fill(260)
 
 
-def _cell(s: Sheet) -> None:
-    kit.cell(
-        s,
-        330,
-        330,
-        470,
-        560,
-        ["BROCKHAVEN", "BH-P3-04   Li-ion polymer", "1800 mAh   3.7 V   6.66 Wh", "do not bend or pierce"],
-    )
+def _pouch(s: Sheet, x: float, y: float) -> None:
+    lines = ["BROCKHAVEN", "BH-P3-04   Li-ion polymer", "1800 mAh   3.7 V   6.66 Wh", "do not bend or pierce"]
+    kit.cell(s, x, y, 470, 560, lines)
+
+
+def _light_lead(s: Sheet) -> None:
+    kit.wire(s, curve((1150, 826), (1160, 900), (1060, 936), (900, 930)), (196, 180, 60), 11)
+    kit.wire(s, curve((1180, 826), (1196, 924), (1060, 956), (890, 948)), (60, 90, 150), 11)
 
 
 def rear_open(s: Sheet) -> None:
     """The housing with its rear door off."""
     _housing(s)
-    _cell(s)
+    _pouch(s, 330, 330)
     _driver(s)
     kit.wire(s, curve((820, 356), (862, 420), (868, 640), (880, 760), (960, 812)), (178, 36, 34), 13)
     kit.wire(s, curve((800, 372), (838, 430), (846, 660), (866, 786), (966, 830)), (36, 36, 38), 13)
-    kit.wire(s, curve((1150, 826), (1160, 900), (1060, 936), (900, 930)), (196, 180, 60), 11)
-    kit.wire(s, curve((1180, 826), (1196, 924), (1060, 956), (890, 948)), (60, 90, 150), 11)
+    _light_lead(s)
     s.lay(rounded(866, 392, 30, 62, 3), (238, 238, 234), lift=2, bevel=1)
     s.flat(disc(881, 423, 9), (206, 206, 204))
     gasket = cut(rounded(258, 198, 1084, 804, 108), rounded(280, 220, 1040, 760, 94))
@@ -100,20 +96,21 @@ def rear_open(s: Sheet) -> None:
 def cell_out(s: Sheet) -> None:
     """The cell lying beside its tray, the tape still in it."""
     _housing(s)
-    _driver(s)
+    _driver(s, cell=False)
+    _light_lead(s)
     kit.tape(s, 352, 356, 400, 62)
     kit.tape(s, 352, 778, 400, 62)
     s.lay(rounded(330, 470, 430, 250, 10), shade(SHELL, -0.36), lift=4, bevel=3, sunk=True)
-    s.text(545, 595, "LAY WIRES TO SOCKET", 24, shade(SHELL, 0.12))
-    kit.cell(s, 60, 560, 330, 500, ["BROCKHAVEN", "1800 mAh  3.7 V", "6.66 Wh"])
-    kit.wire(s, curve((390, 590), (440, 560), (470, 610), (452, 690), (420, 720)), (178, 36, 34), 13)
-    kit.wire(s, curve((390, 610), (424, 600), (444, 640), (420, 700), (400, 738)), (36, 36, 38), 13)
-    kit.socket(s, 372, 716, 70, 46, 3)
-    s.lay(rounded(700, 470, 26, 400, 12), (60, 150, 140), lift=9, bevel=4, alpha=0.96)
-    s.lay(rounded(690, 430, 46, 60, 14), (60, 150, 140), lift=9, bevel=4, alpha=0.96)
-    s.pin("cell tape", (552, 387), (552, 809))
-    s.pin("battery pack", (226, 780))
-    s.pin("cell lead", (406, 738))
+    s.text(545, 536, "LAY WIRES TO SOCKET", 24, shade(SHELL, 0.12))
+    _pouch(s, 24, 606)
+    kit.wire(s, curve((494, 640), (560, 606), (604, 650), (590, 700), (566, 728)), (178, 36, 34), 13)
+    kit.wire(s, curve((494, 662), (540, 640), (574, 672), (560, 706), (544, 730)), (36, 36, 38), 13)
+    kit.socket(s, 512, 716, 90, 46, 3)
+    s.lay(rounded(790, 470, 26, 400, 12), (60, 150, 140), lift=9, bevel=4, alpha=0.96)
+    s.lay(rounded(780, 430, 46, 60, 14), (60, 150, 140), lift=9, bevel=4, alpha=0.96)
+    s.pin("cell tape", (552, 387), (650, 809))
+    s.pin("battery pack", (259, 990))
+    s.pin("cell lead", (557, 739))
 
 
 def driver_board(s: Sheet) -> None:
