@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from guidec.model.types import Action, Change, Connector, Guide, Hazard, Part
+from guidec.model.types import Action, Change, Connector, Guide, Hazard, Part, ScrewSet
 from guidec.plan import Graph
 from guidec.plan.deeds import hazards_of, supply_units_touched
 from guidec.plan.hot import touched_live
@@ -84,10 +84,21 @@ def _unplugged(guide: Guide, graph: Graph) -> Iterator[Finding]:
     work = [action for action in guide.actions.values() if action.step and action.effects]
     if not work or _told(guide, work[0]):
         return
-    early = done_without(graph, unplugging) if unplugging else frozenset(guide.actions)
-    first = next((action for action in work if action.id in early and action.id not in unplugging), None)
+    if not unplugging:
+        yield Finding.at("T501", work[0].verb_span)
+        return
+    early = done_without(graph, unplugging)
+    first = next((each for each in work if each.id in early - unplugging and _opens(guide, each)), None)
     if first:
-        yield Finding.at("T501", first.verb_span, variant="late" if unplugging else "", text=first.text)
+        yield Finding.at("T501", first.verb_span, variant="late")
+
+
+def _opens(guide: Guide, action: Action) -> bool:
+    """Whether an action opens the device or works inside: a strap or a tank may come off with the plug in."""
+    things = [(effect.change, guide.things.get(effect.id)) for effect in action.effects]
+    screws = any(isinstance(thing, ScrewSet) for _, thing in things)
+    covers_ = any(isinstance(thing, Part) and thing.cls == "cover" for _, thing in things)
+    return screws or covers_ or touched_live(guide, action) is not None
 
 
 def _unplugs(guide: Guide, action: Action) -> bool:

@@ -51,6 +51,14 @@ def _one(screws: ScrewSet, torque: Quantity) -> Iterator[Finding]:
         yield _finding("T103", screws, torque, bound, strongest)
 
 
+def _assumed(size_mm: float, bound: Bound) -> str:
+    """What had to be assumed for a bound, in brackets."""
+    said = [] if bound.class_known else ["the note names no class"]
+    if bound.size_mm != size_mm:
+        said.append(f"taken from M{bound.size_mm:g}, the next size listed")
+    return f" ({'; '.join(said)})" if said else ""
+
+
 def _finding(code: str, screws: ScrewSet, torque: Quantity, bound: Bound, strongest: float) -> Finding:
     assert screws.thread
     number = f"{screws.thread.diameter_mm:g}"
@@ -67,6 +75,6 @@ def _finding(code: str, screws: ScrewSet, torque: Quantity, bound: Bound, strong
         bound=f"{bound.value_nm:.2g}",
         strongest=f"{strongest:.2g}",
         grade=bound.grade,
-        assumed="" if bound.class_known else " (the note names no class)",
+        assumed=_assumed(screws.thread.diameter_mm, bound),
         readings=" or ".join(words),
     )

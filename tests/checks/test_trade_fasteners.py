@@ -117,6 +117,12 @@ def test_a_unit_mixed_up_is_named_with_the_value(torque: str, size: str, words: 
     assert words in message
 
 
+def test_what_was_assumed_is_said():
+    (message,) = told(screw("2x PH1 M2.6x6; torque=1.6 N·m"), "T103")
+    assert "names no class" in message
+    assert "taken from M3" in message
+
+
 def test_a_wrong_value_with_no_likely_unit_gets_no_guess():
     (message,) = told(screw("2x PH0 M2x6; torque=900 N·m"), "T104")
     assert "unit" in message

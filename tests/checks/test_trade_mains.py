@@ -25,6 +25,7 @@ DEAD = "\n## Make it dead\n\n1. Unplug {connector mains plug}.\n"
         (mains(DEAD + OPEN), []),
         (mains(OPEN + DEAD), ["T501"]),
         (mains(DEAD + OPEN.replace("## Open", "## Open {after nothing}")), ["T501"]),
+        (mains(DEAD + "\n## Tank {after nothing}\n\n1. Lift off {part water tank}.\n"), []),
         (mains("\n> WARNING: Unplug it from the wall first.\n" + OPEN), []),
         (mains("\nPull the plug out of the wall socket.\n" + OPEN), []),
         (mains("\n## Look\n\n- See {part lid}.\n"), []),
