@@ -16,6 +16,7 @@ from guidec.model.names import fold, rest_of
 from guidec.model.objects import Roles, roles
 from guidec.model.printed import sentence
 from guidec.model.remarks import check_loose, check_remark
+from guidec.model.settled import settled
 from guidec.model.types import Action, Change, Effect, Family, Time, Use
 from guidec.notes.syntax import Inline, Mark, Word
 from guidec.source import Span
@@ -38,6 +39,7 @@ class LinePlace:
 
 def line_actions(first: Inline, more: Iterable[Inline], place: LinePlace, context: Context) -> tuple[Action, ...]:
     """The actions of a line: `first` is its text, `more` its further paragraphs."""
+    first = settled(first, context)
     found = clauses(first.pieces, context.lexicon) if context.lexicon else ()
     if not found:
         check_remark(first, context)

@@ -44,7 +44,7 @@ class _Bound:
 def build(document: Document) -> tuple[Guide, tuple[Finding, ...]]:
     """The guide of a note, and all that is wrong with it. Never raises for what a note says."""
     declared, findings = declare(document)
-    parts, more = sections(document)
+    parts, more = sections(document, declared.resolved)
     context, wrong = _context(document, declared, parts.operations)
     intro = read_intro(parts.intro, context)
     read = read_operations(parts.operations, context)

@@ -15,7 +15,6 @@ from guidec.model.printed import text
 from guidec.model.sections import Section
 from guidec.model.slugs import slug, unique
 from guidec.model.types import Action, After, Operation, Time
-from guidec.notes.kinds import HEADINGS
 from guidec.notes.syntax import Mark, Piece
 from guidec.rules.finding import Finding
 
@@ -51,7 +50,7 @@ def _operation(
     part: Section, number: int, taken: set[str], context: Context
 ) -> tuple[Operation, dict[str, Action]]:
     heading = part.heading.inline
-    words = [piece for piece in heading.pieces if not (isinstance(piece, Mark) and piece.kind in HEADINGS)]
+    words = [piece for piece in heading.pieces if piece not in part.marks]
     title = text(words, context.source, context.printed)
     if not title:
         context.report(Finding.at("M208", part.heading.span, variant="empty", title="", number=number))

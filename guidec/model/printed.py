@@ -10,7 +10,7 @@ from guidec.notes.kinds import ABOUT, HEADINGS, PIN
 from guidec.notes.syntax import Inline, Mark, Piece, Word
 from guidec.source import Source, Span
 from guidec.trade.lexicon import Lexicon
-from guidec.trade.units import shown
+from guidec.trade.units import shown, shown_in
 
 __all__ = ["printed_mark", "printed_marks", "screw_notation", "sentence", "text", "thing_text", "value_text"]
 
@@ -40,11 +40,13 @@ def value_text(value: Heat | Wait | Measure | Quantity) -> str:
     if isinstance(value, Quantity):
         return shown(value)
     if isinstance(value, Heat):
-        parts = [shown(part) for part in (value.temperature, value.duration) if part]
-        return ", ".join(parts) or value.text
-    if isinstance(value, Wait):
-        return shown(value.duration) if value.duration else value.text
-    return " ".join(filter(None, (shown(value.value), value.where))) if value.value else value.text
+        parts = (value.temperature, value.duration)
+    elif isinstance(value, Wait):
+        parts = (value.duration, None)
+    else:
+        parts = (value.value, None)
+    known = [part for part in parts if part is not None]
+    return shown_in(value.text, sorted(known, key=lambda part: part.span))
 
 
 def printed_marks(stretches: Iterable[Inline], declared: Declared, lexicon: Lexicon | None) -> dict[Span, str]:
@@ -69,7 +71,7 @@ def printed_marks(stretches: Iterable[Inline], declared: Declared, lexicon: Lexi
 
 def printed_mark(mark: Mark, declared: Declared) -> str:
     """How a mark reads on its own; one that could not be read prints as typed."""
-    if mark.span in declared.resolved and mark.kind != PIN and mark.kind not in ABOUT:
+    if mark.span in declared.resolved:
         return thing_text(declared.things[declared.resolved[mark.span]])
     if mark.span in declared.values:
         return value_text(declared.values[mark.span])

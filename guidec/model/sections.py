@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 from guidec.notes.kinds import HEADINGS
@@ -35,8 +36,11 @@ class Sections:
     operations: tuple[Section, ...]
 
 
-def sections(document: Document) -> tuple[Sections, tuple[Finding, ...]]:
-    """Cut a note at its `##` headings. A second `#` is reported and read as prose."""
+def sections(document: Document, things: Collection[Span] = ()) -> tuple[Sections, tuple[Finding, ...]]:
+    """Cut a note at its `##` headings. A second `#` is reported and read as prose.
+
+    `things`: the spans of marks that name a thing, whatever their kind word says.
+    """
     titles = [block for block in document.blocks if isinstance(block, Heading) and block.level == 1]
     findings = [
         Finding.at("M210", extra.span, labels={"first": titles[0].span}, title=_words(extra))
@@ -51,7 +55,7 @@ def sections(document: Document) -> tuple[Sections, tuple[Finding, ...]]:
             continue
         else:
             (parts[-1][1] if parts else intro).append(block)
-    operations = tuple(_section(heading, blocks, document) for heading, blocks in parts)
+    operations = tuple(_section(heading, blocks, document, things) for heading, blocks in parts)
     return Sections(titles[0] if titles else None, tuple(intro), operations), tuple(findings)
 
 
@@ -59,15 +63,19 @@ def _words(heading: Heading) -> str:
     return " ".join(piece.text for piece in heading.inline.pieces)
 
 
-def _section(heading: Heading, blocks: list[Block], document: Document) -> Section:
+def _section(heading: Heading, blocks: list[Block], document: Document, things: Collection[Span]) -> Section:
     """Take the heading's marks, and those of a paragraph of nothing but such marks on the line below it."""
-    marks = [mark for mark in heading.inline.marks if mark.kind in HEADINGS]
+    marks = [mark for mark in heading.inline.marks if _of_heading(mark, things)]
     if blocks and isinstance(blocks[0], Paragraph) and _line_below(heading, blocks[0], document):
         below = blocks[0].inline
-        marks += [mark for mark in below.marks if mark.kind in HEADINGS]
-        if all(isinstance(piece, Mark) and piece.kind in HEADINGS for piece in below.pieces):
+        marks += [mark for mark in below.marks if _of_heading(mark, things)]
+        if all(isinstance(piece, Mark) and _of_heading(piece, things) for piece in below.pieces):
             blocks = blocks[1:]
     return Section(heading, tuple(marks), tuple(blocks))
+
+
+def _of_heading(mark: Mark, things: Collection[Span]) -> bool:
+    return mark.kind in HEADINGS and mark.span not in things
 
 
 def _line_below(heading: Heading, paragraph: Paragraph, document: Document) -> bool:

@@ -106,7 +106,9 @@ def check_counts(actions: Mapping[str, Action], producers: Producers, context: C
         touched |= {
             use.id for use in action.objects if action.partly or action.family in (Family.TREAT, Family.MOVE)
         }
-        if not producers.operations[action.operation].refit_only:
+        operation = producers.operations[action.operation]
+        lost = operation.instead_span is not None and operation.instead_of is None
+        if not operation.refit_only and not lost:
             for effect in action.effects:
                 if effect.change in (*_TAKES, Change.OPEN):
                     by_thing[effect.id].append((action, effect))

@@ -157,3 +157,17 @@ def test_looks_and_plain_checks_are_never_needed() -> None:
         "3. Measure {measure <=5 V across the capacitor}.\n4. Discharge the capacitor.\n"
     )
     assert [action.step for action in guide.actions.values()] == [False, False, True, True]
+
+
+def test_a_declared_name_wins_over_a_reading_as_kind_and_name() -> None:
+    guide = guide_of(
+        "# Note\n\n## Work {after nothing}\n\n1. Slide out {part side key}.\n2. Lift off {part heat sink}.\n\n"
+        "## Rest {after heat sink}\n\n1. Clean the seat of {side key} and of {heat sink}.\n"
+    )
+    assert [effect.id for action in guide.actions.values() for effect in action.effects] == ["side-key", "heat-sink"]
+    assert guide.actions["rest/1"].text == "Clean the seat of side key and of heat sink."
+
+
+def test_words_inside_a_value_are_kept() -> None:
+    (action,) = line("Warm the rim {heat 70 °C, 2 min from the back}.")
+    assert "from the back" in action.text
