@@ -68,7 +68,7 @@ class Facts:
         for holder, ref in self._holders.get(part, ()):
             ways = self._shares.kept(holder, part, action.id, self._producers.ways(holder))
             if not ways:
-                self._never(ref, "holds", self._things[holder].name, part)
+                self._never(ref, "", self._things[holder].name, part)
             yield from _need(Reason.HOLDS, ways, ref, holder, action)
 
     def _covered(self, action: Action, part: str) -> Iterator[Need]:
