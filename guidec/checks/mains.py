@@ -88,7 +88,7 @@ def _unplugged(guide: Guide, graph: Graph) -> Iterator[Finding]:
         yield Finding.at("T501", work[0].verb_span)
         return
     early = done_without(graph, unplugging)
-    first = next((each for each in work if each.id in early - unplugging and _opens(guide, each)), None)
+    first = next((each for each in work if each.id in early and _opens(guide, each)), None)
     if first:
         yield Finding.at("T501", first.verb_span, variant="late")
 
