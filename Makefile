@@ -44,9 +44,9 @@ $(VENV)/demo.stamp: requirements/run.txt pyproject.toml
 	@PYTHON='$(PYTHON)' sh tools/venv.sh $(VENV) requirements/run.txt
 	@touch $@
 
-$(VENV)/test.stamp: requirements/run.txt requirements/test.txt pyproject.toml
+$(VENV)/test.stamp: requirements/run.txt requirements/test.txt requirements/tables.txt pyproject.toml
 	@PYTHON='$(PYTHON)' sh tools/system.sh test
-	@PYTHON='$(PYTHON)' sh tools/venv.sh $(VENV) requirements/test.txt
+	@PYTHON='$(PYTHON)' sh tools/venv.sh $(VENV) requirements/test.txt requirements/tables.txt
 	@touch $@ $(VENV)/demo.stamp
 
 $(NPM)/stamp: tests/npm/package.json tests/npm/package-lock.json | $(VENV)/test.stamp

@@ -175,7 +175,7 @@ def test_every_library_used_is_declared_and_pinned():
     assert declared <= pinned, f"not pinned: {sorted(declared - pinned)}"
 
 
-@pytest.mark.parametrize("path", ["requirements/run.txt", "requirements/test.txt"])
+@pytest.mark.parametrize("path", ["requirements/run.txt", "requirements/test.txt", "requirements/tables.txt"])
 def test_pins_are_exact(path: str):
     lines = (REPOSITORY / path).read_text(encoding="utf-8").splitlines()
     loose = [line for line in lines if line and not line.startswith(("#", "-r ")) and "==" not in line]

@@ -30,6 +30,7 @@ linux() {
     { has_command fc-list && [ -n "$(fc-list 2>/dev/null | head -n 1)" ]; } || lack "fontconfig fonts-dejavu-core"
     [ "$want" = test ] || return 0
     has_browser || lack chromium
+    has_command chromedriver || lack chromium-driver
     has_command pdftotext || lack poppler-utils
     has_command qpdf || lack qpdf
     has_command java || lack default-jre-headless
@@ -42,6 +43,7 @@ macos() {
     library libpango-1.0.dylib || library /opt/homebrew/lib/libpango-1.0.dylib || lack pango
     [ "$want" = test ] || return 0
     has_browser || lack "--cask chromium"
+    has_command chromedriver || lack "--cask chromedriver"
     has_command pdftotext || lack poppler
     has_command qpdf || lack qpdf
     has_command java || lack openjdk
