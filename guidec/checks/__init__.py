@@ -28,6 +28,7 @@ from guidec.checks import (
     solvents,
     tools_listed,
     torque,
+    way_back,
 )
 from guidec.model.types import Guide
 from guidec.plan import Graph
@@ -43,6 +44,7 @@ RULES: tuple[Rule, ...] = (
     isolation.check,
     holding.check,
     tools_listed.check,
+    way_back.check,
     fasteners.check,
     torque.check,
     drivers.check,
