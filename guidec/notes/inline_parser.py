@@ -34,16 +34,17 @@ class InlineParser(ParserInline):
 
     def tokenize(self, state: StateInline) -> None:
         """Make the tokens of the range that `state` stands for."""
-        src, end, rules = state.src, state.posMax, self.rules
+        src, end, rules, stop, text = state.src, state.posMax, self.rules, self.stop, Met.TEXT
+        trace = self.trace
         deepest = state.md.options["maxNesting"]
         while state.pos < end:
             pos = state.pos
             here = rules.get(src[pos])
             if here is None:
-                found = self.stop(src, pos, end)
+                found = stop(src, pos, end)
                 state.pos = found.start() if found else end
                 state.append_pending(src[pos : state.pos])
-                self.trace.events.append((Met.TEXT, self.trace.base + pos, self.trace.base + state.pos, None))
+                trace.events.append((text, trace.base + pos, trace.base + state.pos, None))
                 continue
             if state.level < deepest:
                 for rule in here:
@@ -89,6 +90,10 @@ class InlineParser(ParserInline):
 
     def parse(self, src: str, md: MarkdownIt, env: EnvType, tokens: list[Token]) -> list[Token]:
         """The tokens of a text; what only emphasis needs is done only where there is any."""
+        if src and not self.stop(src):
+            tokens.append(Token("text", "", 0, content=src))
+            self.trace.add(Met.TEXT, 0, len(src))
+            return tokens
         state = StateInline(src, md, env, tokens)
         self.tokenize(state)
         if self.trace.emphasis:

@@ -29,7 +29,8 @@ class InlineReader:
 
     def read(self, token: Token, *, timed: bool = False, cell: bool = False) -> Inline:
         """The text of an inline token. `timed`: a time may stand at a line's end (headings, list lines)."""
-        content, chart, events = token.content, token.meta["chart"], token.meta["events"]
+        meta = token.meta
+        content, chart, events, odd = token.content, meta.pop("chart"), meta.pop("events"), meta.pop("odd")
         time = None
         if timed:
             taken = times.take(events, content, chart)
@@ -37,7 +38,7 @@ class InlineReader:
             self.findings.extend(taken.findings)
             if taken.cuts:
                 _cut(token.children or [], taken.cuts)
-        shown = self._extras(events, content, chart, cell) if token.meta["odd"] else ()
+        shown = self._extras(events, content, chart, cell) if odd else ()
         return Inline(
             chart.span(0, len(content)), pieces(events, content, chart), tuple(token.children or ()), shown, time
         )

@@ -2,9 +2,9 @@
 
 `parser()` is CommonMark with tables. A mark is a token of type `mark` with its `Mark` in `meta["mark"]`. Tokens of
 type `inline` carry `meta["chart"]` (see `guidec.notes.chart`), `meta["events"]` (see `guidec.notes.trace`) and
-`meta["odd"]` (the events hold more than words and marks). `env["findings"]` collects what is wrong with marks.
-`env["source"]` and `env["offset"]` say which source the text is of and where it starts in it; without them the
-text is its own source.
+`meta["odd"]` (the events hold more than words and marks). `env["findings"]` collects what is wrong with marks,
+`env["headed"]` the marks of kinds for headings. `env["source"]` and `env["offset"]` say which source the text is
+of and where it starts in it; without them the text is its own source.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ import re
 from collections.abc import Callable, Sequence
 
 from markdown_it import MarkdownIt
+from markdown_it.common.normalize_url import normalizeLink
 from markdown_it.common.utils import escapeHtml
 from markdown_it.renderer import RendererHTML
 from markdown_it.rules_core import StateCore
@@ -22,7 +23,9 @@ from markdown_it.utils import EnvType, OptionsDict
 from guidec.notes import block_rules, inline_rules
 from guidec.notes.chart import Chart
 from guidec.notes.inline_parser import InlineParser
+from guidec.notes.kinds import HEADINGS
 from guidec.notes.marks import MarkReader
+from guidec.notes.syntax import Mark
 from guidec.notes.trace import Met, Trace
 from guidec.source import Source
 
@@ -31,7 +34,10 @@ __all__ = ["DEEPEST", "parser"]
 DEEPEST = 100
 """How deep blocks and inline spans may nest (a list in a list is two more)."""
 
+_PLAIN = re.compile(r"[A-Za-z0-9_-][A-Za-z0-9_./-]*")
 _SCHEME = re.compile(r"([a-z][a-z0-9+.-]*):", re.I)
+_MARK = Met.MARK
+_HEADED = frozenset(HEADINGS)
 _FOLLOWED = frozenset(("http", "https", "mailto"))
 
 
@@ -44,9 +50,15 @@ def parser(*, safe: bool = True, marks: bool = True) -> MarkdownIt:
     md.inline = InlineParser(inline_rules.rules(trace, marks), trace)
     md.core.ruler.at("inline", _inline(trace))
     md.disable("text_join")
+    md.normalizeLink = _normalized  # type: ignore[method-assign]
     if safe:
         md.validateLink = _follows(trace)  # type: ignore[method-assign, assignment]
     return md
+
+
+def _normalized(url: str) -> str:
+    """An address with what must be escaped in it escaped; a plain relative path has nothing to escape."""
+    return url if _PLAIN.fullmatch(url) else normalizeLink(url)
 
 
 def _follows(trace: Trace) -> Callable[[str], bool]:
@@ -77,22 +89,24 @@ def _inline(trace: Trace) -> Callable[[StateCore], None]:
             trace.take()
             token.children = []
             state.md.inline.parse(token.content, state.md, env, token.children)
-            _finish(token, trace, reader)
+            _finish(token, trace, reader, env.setdefault("headed", []))
         env.setdefault("findings", []).extend(reader.findings)
 
     return inline
 
 
-def _finish(token: Token, trace: Trace, reader: MarkReader) -> None:
+def _finish(token: Token, trace: Trace, reader: MarkReader, headed: list[Mark]) -> None:
     """Give a block's tokens their marks, now that places can be told."""
     meta = token.meta
     chart = meta.get("chart") or meta.setdefault("chart", Chart([0], [0]))
     meta["odd"] = trace.odd
     meta["events"] = events = trace.take()
     for met, _, _, mark in events:
-        if met is Met.MARK:
+        if met is _MARK:
             mark.meta["mark"] = read = reader.read(token.content, chart, mark.meta.pop("extent"))
             mark.content = read.name or read.kind
+            if read.kind in _HEADED:
+                headed.append(read)
 
 
 class _Renderer(RendererHTML):

@@ -18,6 +18,7 @@ from guidec.source import Span
 
 __all__ = ["picture"]
 
+_SIMPLE = re.compile(r"\(([A-Za-z0-9_./-]+)\)\Z")
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]+:")
 _DRIVE = re.compile(r"[A-Za-z]:")
 
@@ -47,6 +48,9 @@ def picture(event: Event, content: str, chart: Chart) -> tuple[Picture, tuple[Fi
 
 def _path(token: Token, typed: str, label_end: int) -> tuple[str, Span]:
     """The path, percent-decoded, and where it stands in the picture's text (all of it for a reference)."""
+    simple = _SIMPLE.match(typed, label_end + 1)
+    if simple:
+        return simple[1], Span(*simple.span(1))
     if typed[label_end + 1 : label_end + 2] == "(":
         start = label_end + 2
         while typed[start : start + 1].isspace():
@@ -76,6 +80,8 @@ def _outside(path: str) -> bool:
     """Whether a path leads out of the note's folder by its wording."""
     if path.startswith(("/", "~")) or _DRIVE.match(path):
         return True
+    if ".." not in path:
+        return False
     parts = posixpath.normpath(path).split("/")
     return parts[0] == ".."
 

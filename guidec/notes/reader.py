@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from guidec.notes.blocks import BlockReader
 from guidec.notes.front import read as front_matter
 from guidec.notes.front_check import check as check_front
@@ -22,11 +24,11 @@ def read(source: Source) -> tuple[Document, tuple[Finding, ...]]:
     front, body, wrong = front_matter(source)
     findings += [*wrong, *check_front(front)]
     text = source.text[body:].replace("\0", "\ufffd")
-    env = {"source": source, "offset": body, "findings": findings}
+    env: dict[str, Any] = {"source": source, "offset": body, "findings": findings, "headed": []}
     tokens = parser().parse(text, env)
     first = source.place(body).line - 1
     blocks = BlockReader(source, tokens, first, findings).read()
     broken = tuple(sorted(finding.span for finding in findings if finding.code in _BROKEN))
     document = Document(source, front, blocks, broken)
-    findings += stray_marks(document)
+    findings += stray_marks(document, env["headed"])
     return document, tuple(sorted(findings, key=lambda finding: finding.span))

@@ -6,16 +6,16 @@ name is that thing, whatever kind word it begins with.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator, Mapping
 
 from guidec.notes.kinds import THINGS
 from guidec.notes.syntax import Block, Document, Heading, Inline, ItemList, Mark, Paragraph, Quote, Table, Verbatim
 from guidec.rules.finding import Finding
-from guidec.source import Source, Span
+from guidec.source import Source
 
 __all__ = ["stray_marks"]
 
-_ONLY_HEADINGS = frozenset(("after", "also", "instead of", "live", "refit only"))
 _TABLES = ("parts", "fasteners", "tools", "supplies", "connectors", "adhesives")
 
 
@@ -28,9 +28,10 @@ def _below(blocks: tuple[Block, ...], at: int, source: Source) -> tuple[Mark, ..
     return below.inline.marks if adjacent else ()
 
 
-def stray_marks(document: Document) -> tuple[Finding, ...]:
-    """A finding for each mark of a kind for headings that stands somewhere else."""
-    suspects = list(_suspects(document.blocks, document.source, in_list=False))
+def stray_marks(document: Document, marks: Iterable[Mark]) -> tuple[Finding, ...]:
+    """A finding for each of `marks`, all of kinds for headings, that stands somewhere else."""
+    fine = {mark.span for mark in _well_placed(document)}
+    suspects = [mark for mark in marks if mark.span not in fine and not _on_action(document.blocks, mark)]
     if not suspects:
         return ()
     names = _declared(document)
@@ -39,23 +40,22 @@ def stray_marks(document: Document) -> tuple[Finding, ...]:
     )
 
 
-def _suspects(blocks: tuple[Block, ...], source: Source, in_list: bool) -> Iterator[Mark]:
-    """The marks of a kind for headings that stand on no operation's heading and not right below one."""
-    fine: set[Span] = set()
+def _well_placed(document: Document) -> Iterator[Mark]:
+    """The marks of all operations' headings, and of the paragraphs right below them."""
+    blocks = document.blocks
     for at, block in enumerate(blocks):
-        if isinstance(block, Heading) and not in_list and block.level == 2:
-            fine |= {mark.span for mark in (*block.inline.marks, *_below(blocks, at, source))}
-        for inline in _own(block):
-            for mark in inline.marks:
-                if _misplaced(mark, in_list) and mark.span not in fine:
-                    yield mark
-        for below, listed in _nested(block):
-            yield from _suspects(below, source, in_list or listed)
+        if isinstance(block, Heading) and block.level == 2:
+            yield from block.inline.marks
+            yield from _below(blocks, at, document.source)
 
 
-def _misplaced(mark: Mark, in_list: bool) -> bool:
-    """Whether a mark may not stand off a heading: `side` may on a turn's line, `optional` on an action's."""
-    return mark.kind in _ONLY_HEADINGS or (mark.kind in ("side", "optional") and not in_list)
+def _on_action(blocks: tuple[Block, ...], mark: Mark) -> bool:
+    """Whether a mark is a `side` or `optional` in a list: the one may stand on a turn's line, the other on any."""
+    if mark.kind not in ("side", "optional"):
+        return False
+    at = bisect_right(blocks, mark.span.start, key=lambda block: block.span.start) - 1
+    around = blocks[at] if at >= 0 else None
+    return isinstance(around, ItemList) or (isinstance(around, Quote) and _on_action(around.blocks, mark))
 
 
 def _own(block: Block) -> tuple[Inline, ...]:
@@ -64,12 +64,12 @@ def _own(block: Block) -> tuple[Inline, ...]:
     return tuple(cell for row in block.rows for cell in row) if isinstance(block, Table) else ()
 
 
-def _nested(block: Block) -> Iterator[tuple[tuple[Block, ...], bool]]:
-    """The blocks inside a block, and whether they are a list line's."""
+def _nested(block: Block) -> Iterator[tuple[Block, ...]]:
+    """The blocks inside a block."""
     if isinstance(block, ItemList):
-        yield from ((item.blocks, True) for item in block.items)
+        yield from (item.blocks for item in block.items)
     elif isinstance(block, Quote):
-        yield block.blocks, False
+        yield block.blocks
 
 
 def _fold(name: str) -> str:
@@ -97,5 +97,5 @@ def _all(blocks: tuple[Block, ...]) -> Iterator[Mark]:
             for mark in inline.marks:
                 yield mark
                 yield from mark.inner
-        for below, _ in _nested(block):
+        for below in _nested(block):
             yield from _all(below)

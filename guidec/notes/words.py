@@ -14,6 +14,9 @@ from guidec.source import Span
 __all__ = ["pieces", "words"]
 
 _new = tuple.__new__  # called for every word: a named tuple's own constructor takes twice as long
+_TEXT, _INSTEAD, _DELIMITERS, _MARK, _CODE, _PICTURE = (
+    *(Met.TEXT, Met.INSTEAD, Met.DELIMITERS, Met.MARK, Met.CODE, Met.PICTURE),
+)
 _IN = r"[^\s!-/:-@\[-`{-~…„“”‚‘’«»‹›–—·¿¡、。，；：？！（）「」]"
 _WORD = re.compile(rf"{_IN}+(?:(?:[-'’‐‑./&_+]|(?<=\d)[,:](?=\d)){_IN}+)*|\S")
 """A word: hyphens, apostrophes and points inside it belong to it. Any other mark of punctuation stands alone."""
@@ -29,28 +32,40 @@ def pieces(events: Iterable[Event], content: str, chart: Chart) -> tuple[Piece, 
     out: list[Piece] = []
     run: list[Event] = []
     for event in events:
-        met = event[0]
-        if met <= Met.DELIMITERS:
+        met, start, end, what = event
+        if met is _TEXT or met is _INSTEAD or met is _DELIMITERS:
+            if met is _DELIMITERS and any(token.type != "text" for token in what):
+                continue
+            if run and not _goes_on(run[-1], event, content):
+                _add(run, content, chart, out)
+                run = []
             run.append(event)
-        elif met <= Met.PICTURE:
+        elif met <= _PICTURE:
             if run:
                 _add(run, content, chart, out)
                 run = []
-            if met is Met.MARK:
-                out.append(event[3].meta["mark"])
-            elif met is Met.CODE:
-                _code(event, content, chart, out)
+            if met is _MARK:
+                out.append(what.meta["mark"])
+            elif met is _CODE and what is not None:
+                _code(start, end, len(what.markup), content, chart, out)
     if run:
         _add(run, content, chart, out)
     return tuple(out)
 
 
+def _goes_on(last: Event, event: Event, content: str) -> bool:
+    """Whether a word may go on from one event into the next."""
+    before = last[3] if last[0] is _INSTEAD else content[last[2] - 1]
+    after = event[3] if event[0] is _INSTEAD else content[event[1]]
+    return not (before[-1:].isspace() or after[:1].isspace())
+
+
 def _add(run: Sequence[Event], content: str, chart: Chart, out: list[Piece]) -> None:
     """Add the words of a run of text."""
-    if len(run) > 1 or run[0][0] is not Met.TEXT:
+    met, start, end, _ = run[0]
+    if len(run) > 1 or met is not _TEXT:
         _joined(run, content, chart, out)
         return
-    _, start, end, _ = run[0]
     shift = chart.shift(start)
     out += [
         _new(Word, (found[0], _new(Span, (found.start() + shift, found.end() + shift)), False))
@@ -66,9 +81,7 @@ def _joined(run: Sequence[Event], content: str, chart: Chart, out: list[Piece]) 
     length = 0
     for event in run:
         met, first, last, what = event
-        if met is Met.DELIMITERS and any(token.type != "text" for token in what):
-            continue
-        text.append(what if met is Met.INSTEAD else content[first:last])
+        text.append(what if met is _INSTEAD else content[first:last])
         starts.append(length)
         events.append(event)
         length += len(text[-1])
@@ -82,15 +95,11 @@ def _joined(run: Sequence[Event], content: str, chart: Chart, out: list[Piece]) 
 def _place(event: Event, within: int) -> tuple[int, int]:
     """Where a character of an event stands; one that an escape or entity stands for, all of that."""
     met, first, last, _ = event
-    return (first, last) if met is Met.INSTEAD else (first + within, first + within + 1)
+    return (first, last) if met is _INSTEAD else (first + within, first + within + 1)
 
 
-def _code(event: Event, content: str, chart: Chart, out: list[Piece]) -> None:
-    """The words of a code span; raw HTML has none."""
-    _, start, end, token = event
-    if token is None:
-        return
-    ticks = len(token.markup)
+def _code(start: int, end: int, ticks: int, content: str, chart: Chart, out: list[Piece]) -> None:
+    """The words of a code span that begins and ends with `ticks` back-ticks."""
     for found in re.finditer(r"\S+", content[start + ticks : end - ticks]):
         first = start + ticks + found.start()
         out.append(Word(found[0], chart.span(first, first + len(found[0])), True))

@@ -114,7 +114,7 @@ def folded(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     st.recursive(
         st.one_of(st.integers(), st.booleans(), st.text(PLAIN, max_size=8), st.none()),
         lambda inner: st.one_of(
-            st.lists(inner, max_size=3), st.dictionaries(st.text("abcé😀 ", min_size=1), inner, max_size=3)
+            st.lists(inner, max_size=3), st.dictionaries(st.text("abcé😀", min_size=1), inner, max_size=3)
         ),
         max_leaves=8,
     )
