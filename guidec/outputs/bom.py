@@ -9,8 +9,9 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from guidec.model.types import Guide, Hazard, Part
+from guidec.notes.syntax import Paragraph
 from guidec.outputs.guide_json import dumped
-from guidec.outputs.jsonable import number
+from guidec.outputs.jsonable import Encoder, number
 from guidec.outputs.materials import Row, Rows
 from guidec.plan.cautions import Placed
 from guidec.source import Span
@@ -142,7 +143,7 @@ def _hazard(guide: Guide, hazard: Hazard, operation: str | None, action: str | N
     place = guide.source.place(hazard.span.start)
     return {
         "signal": hazard.signal.value,
-        "text": hazard.text,
+        "text": _whole(guide, hazard),
         "operation": operation,
         "action": action,
         "added": hazard.added,
@@ -150,6 +151,12 @@ def _hazard(guide: Guide, hazard: Hazard, operation: str | None, action: str | N
         "line": place.line,
         "column": place.column,
     }
+
+
+def _whole(guide: Guide, hazard: Hazard) -> str:
+    """A hazard's text, and that of the lists and tables in it, which the text alone leaves out."""
+    rest = [block for block in hazard.blocks if not isinstance(block, Paragraph)]
+    return "\n".join((hazard.text, *map(Encoder(guide).plain, rest))) if rest else hazard.text
 
 
 def _depollution(guide: Guide) -> Iterator[Row]:

@@ -296,6 +296,11 @@ def test_hazards_stand_in_note_order_the_added_ones_last(note: Callable[[str], G
     assert [row["action"] is None for row in rows] == [True, True, False]
 
 
+def test_a_hazard_keeps_all_its_paragraphs_and_lists(note: Callable[[str], Guide]) -> None:
+    guide = note("> WARNING: One {part lid}.\n>\n> Two.\n>\n> - Three\n\n## A\n\n1. Lift off {lid}.\n")
+    assert [row["text"] for row in bom.as_data(guide)["hazards"]] == ["One lid.\nTwo.\nThree"]
+
+
 def test_added_cautions_are_marked(note: Callable[[str], Guide]) -> None:
     guide = note("## One\n\n1. Pry out {part pack: 3000 mAh, 3.85 V; class=battery} with {tool card}.\n")
     added = cautions(guide)
