@@ -83,6 +83,10 @@ def _clock(milliseconds: int) -> str:
 def way(graph: Graph, route: Route, *, why: bool = False) -> str:
     """One route, action by action. `why`: under each, what needs it."""
     lines = _opening(graph, route)
+    sides = (graph.guide.actions[own].side for own in route.actions)
+    first = next((side for side in sides if side), None)
+    if first:
+        lines.append(f"Begin with this side up: {first}")
     edges = reasons(graph, route) if why else None
     for visit in route.visits:
         lines += ["", *_visit(graph, visit, edges)]

@@ -89,7 +89,7 @@ class _Replay:
 
     def _write(self, action: str, task: Task) -> None:
         numbers = self.graph.numbers
-        if not task.turn and task.side and task.side != self.state.side:
+        if not task.turn and task.side and self.state.side and task.side != self.state.side:
             self._turns.append(Turn(action, numbers.sides[task.side - 1]))
         if self.state.hand and (new := task.tools & ~self.state.hand):
             self._taken += [(action, numbers.tools[tool]) for tool in bits(new)]

@@ -56,7 +56,6 @@ def turn_into(guide: Guide, times: Times) -> tuple[Problem, Numbers]:
         tasks=tasks,
         stocks=tuple(maker.stocks),
         rivals=_rivals(operations),
-        start=maker.sides.number(operations[0].side) if operations and operations[0].side else 0,
         change_time=round(times.change * 1000),
         turn_time=round(times.turn * 1000),
     )

@@ -123,7 +123,7 @@ class Walker:
             cost += self.scale.pack(turns=1)
             side = task.turn
         elif task.side and task.side != side:
-            cost += self.turn
+            cost += self.turn if side else 0
             side = task.side
         if task.tools:
             if hand and (new := task.tools & ~hand):
@@ -158,8 +158,8 @@ class Walker:
         new = (tools & ~state.hand).bit_count()
         if not state.hand:
             new = max(0, new - self._most)
-        turned = (sides & ~(1 << state.side) & ~1).bit_count()
-        return static + new * self.change + turned * self.turn_bound
+        turned = (sides & ~(1 << state.side) & ~1).bit_count() - (not state.side)
+        return static + new * self.change + max(turned, 0) * self.turn_bound
 
     @cached_property
     def turn_bound(self) -> int:

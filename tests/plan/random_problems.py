@@ -75,7 +75,7 @@ def random_problem(random: Random, blocks: int, most: int = 3, other_ways: int =
         frozenset(other for other in range(blocks) if group[other] == group[block] and other != block)
         for block in range(blocks)
     )
-    return Problem(tuple(tasks), tuple(stocks), rivals_of, start=1, change_time=1, turn_time=1)
+    return Problem(tuple(tasks), tuple(stocks), rivals_of, random.choice((0, 1)), change_time=1, turn_time=1)
 
 
 def _between(random: Random, members: list[list[int]], group: list[int], block: int) -> tuple[int, ...]:
@@ -165,8 +165,9 @@ def cost_of(problem: Problem, order: list[int]) -> dict[str, int]:
         ):
             continue
         if task.side and task.side != side:
-            count["turns"] += 1
-            count["hand"] += problem.turn_time
+            if side:
+                count["turns"] += 1
+                count["hand"] += problem.turn_time
             side = task.side
         tools = frozenset(bits(task.tools))
         if tools:
