@@ -82,7 +82,8 @@ class Pen:
         """A mark where it stands in a text."""
         if mark.kind in MORE and mark.details:
             return Markup(_NOTHING)
-        if (thing := self.guide.resolved.get(mark.span)) is not None:
+        thing = self.guide.resolved.get(mark.span)
+        if thing is not None and thing in self.guide.things:
             link = self.thing(thing, self._spelled(mark, thing))
             return self._unconfirmed(link) if mark.draft and not self.guide.things[thing].draft else link
         if mark.kind in SILENT:

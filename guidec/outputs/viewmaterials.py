@@ -1,0 +1,108 @@
+"""A guide's things -> the tables of its bill of materials: parts, fasteners, connectors, adhesives, batteries."""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from guidec.model.types import Change, Connector, Fastening, Part, ScrewSet
+from guidec.outputs.inline import Pen
+from guidec.outputs.viewtables import Table, cell, links, numbers, of_kind, quantity, table
+
+__all__ = ["materials"]
+
+
+def materials(pen: Pen) -> tuple[Table, ...]:
+    """The tables that have rows."""
+    made = (_parts(pen), _fasteners(pen), _connectors(pen), _adhesives(pen), _batteries(pen))
+    return tuple(found for found in made if found.rows)
+
+
+def _parts(pen: Pen) -> Table:
+    says, off = pen.words, numbers(pen.guide, (Change.OFF,))
+    rows = []
+    for part in of_kind(pen, Part):
+        assert isinstance(part, Part)
+        cls = says.named("class", part.cls) if part.cls else ""
+        cls += f" ({says('proposed')})" if part.cls and part.cls_proposed else ""
+        removed = links(pen, off[part.id]) if part.id in off else cell(says("not-removed"))
+        rows.append(
+            (
+                cell(part.qty),
+                pen.thing(part.id),
+                cell(cls),
+                cell(part.number),
+                cell(part.material),
+                quantity(pen, part.mass),
+                removed,
+            )
+        )
+    return table(pen, "parts", "quantity part class number material mass removed", rows)
+
+
+def _fasteners(pen: Pen) -> Table:
+    """Screw sets in the order they come out."""
+    out = numbers(pen.guide, (Change.UNDONE,))
+    sets = [thing for thing in of_kind(pen, ScrewSet) if isinstance(thing, ScrewSet)]
+    last = len(pen.guide.operations) * 10 + 10
+    rows = [
+        (
+            links(pen, out.get(screws.id, ())) or cell(pen.words("never")),
+            pen.thing(screws.id, screws.name),
+            cell(screws.count),
+            cell(" | ".join(screws.drives)),
+            cell(screws.thread.text.replace("x", "×") if screws.thread else ""),
+            quantity(pen, screws.torque),
+            cell(pen.words.between.join(_screw_remarks(pen, screws))),
+        )
+        for screws in sorted(sets, key=lambda screws: out.get(screws.id, (last,))[0])
+    ]
+    return table(pen, "fasteners", "comes-out set quantity drive thread torque remarks", rows)
+
+
+def _screw_remarks(pen: Pen, screws: ScrewSet) -> list[str]:
+    says, remarks = pen.words, [word for word in (screws.head, screws.colour, screws.grade) if word]
+    remarks += [says("left-hand")] if screws.left_hand else []
+    if screws.locked is not None:
+        remarks.append(says("locked-with", **{"with": screws.locked}) if screws.locked else says("locked"))
+    remarks += [says("captive")] if screws.captive else []
+    return remarks + ([says("renew")] if screws.renew else [])
+
+
+def _connectors(pen: Pen) -> Table:
+    says, opened = pen.words, numbers(pen.guide, (Change.OPEN,))
+    rows = []
+    for item in of_kind(pen, Connector):
+        assert isinstance(item, Connector)
+        ends = [pen.thing(end.id) if end.id else cell(end.name) for end in (item.from_, item.to) if end]
+        both = Markup(says("from-to", **{"from": "{0}", "to": "{1}"})).format(*ends) if len(ends) == 2 else ""
+        places = links(pen, opened.get(item.id, ())) or cell(says("never"))
+        rows.append(
+            (cell(item.qty), pen.thing(item.id), cell(item.type), Markup(both) or Markup("").join(ends), places)
+        )
+    return table(pen, "connectors", "quantity connector type between opened", rows)
+
+
+def _adhesives(pen: Pen) -> Table:
+    says, undone = pen.words, numbers(pen.guide, (Change.UNDONE,))
+    rows = []
+    for item in of_kind(pen, Fastening):
+        assert isinstance(item, Fastening)
+        kind = says(f"thing.{item.kind.value}")
+        remarks = says("renew") if item.renew else ""
+        places = links(pen, undone.get(item.id, ())) or cell(says("never"))
+        rows.append((pen.thing(item.id), cell(kind), cell(item.type or item.details), cell(remarks), places))
+    return table(pen, "adhesives", "fastening kind type remarks undone-in", rows)
+
+
+def _batteries(pen: Pen) -> Table:
+    number = pen.words.number
+    rows = []
+    for part in of_kind(pen, Part):
+        if isinstance(part, Part) and (battery := part.battery):
+            values = ((battery.capacity_mah, "mAh", 0), (battery.voltage_v, "V", 2), (battery.energy_wh, "Wh", 2))
+            shown_as = [
+                cell(f"{number(value, places)} {unit}" if value is not None else "")
+                for value, unit, places in values
+            ]
+            rows.append((cell(part.qty), pen.thing(part.id), *shown_as))
+    return table(pen, "batteries", "quantity battery capacity voltage energy", rows)
