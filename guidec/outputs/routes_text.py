@@ -8,6 +8,7 @@ from guidec.model.types import Reason
 from guidec.plan import By, Cost, Edge, Graph, Route
 from guidec.plan.routing import Row, rows
 from guidec.plan.types import Visited
+from guidec.plan.why import orders_open
 from guidec.plan.why import why as reasons
 
 __all__ = ["table", "way"]
@@ -88,6 +89,10 @@ def way(graph: Graph, route: Route, *, why: bool = False) -> str:
     if first:
         lines.append(f"Begin with this side up: {first}")
     edges = reasons(graph, route) if why else None
+    if why:
+        orders = orders_open(graph, route)
+        told = "too many orders to count" if orders is None else _count(orders, "order")
+        lines.append(f"What needs what leaves {told} of these operations.")
     for visit in route.visits:
         lines += ["", *_visit(graph, visit, edges)]
     if route.alternatives:

@@ -69,7 +69,8 @@ class Problem:
     """All tasks in note order. Blocks are numbered in note order.
 
     `rivals`: for each block, the other blocks that are another way to the same. `start`: the side that is up
-    first, 0 where it is laid as the first task wants it. `change_time`, `turn_time`: milliseconds of a change of tool and of a turn-over.
+    first, 0 where it is laid as the first task wants it. `change_time`, `turn_time`: milliseconds of a change of
+    tool and of a turn-over.
     """
 
     tasks: tuple[Task, ...]

@@ -135,73 +135,95 @@ def orders(problem: Problem, tasks: frozenset[int]) -> Iterator[list[int]]:
     yield from go([], sorted(by_block))
 
 
+PARTS = ("flaws", "risks", "spent", "steps", "changes", "turns", "hand", "wait", "distance", "shuffle", "screws")
+
+
+class _Walk:
+    """Walks along an order and counts, by the rules as they are written."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        self.count = dict.fromkeys(PARTS, 0)
+        self.hand: frozenset[int] | None = None
+        self.side, self.pending = problem.start, False
+        self.dead = False
+        self.taken: dict[int, int] = {}
+        self.taken_by: dict[int, list[tuple[int, int]]] = {}
+
+    def add(self, **parts: int) -> None:
+        for part, count in parts.items():
+            self.count[part] += count
+
+    def done_by_a_rival(self, task: Task) -> bool:
+        """All that the task takes was taken by another way."""
+        rivals = self.problem.rivals[task.block]
+        by_rivals = {
+            thing: sum(count for block, count in self.taken_by.get(thing, []) if block in rivals)
+            for thing, _ in task.takes
+        }
+        return bool(by_rivals) and all(
+            count >= self.problem.stocks[thing].count for thing, count in by_rivals.items()
+        )
+
+    def do(self, task: Task) -> None:
+        if task.turn:
+            if task.turn != self.side:
+                self.add(turns=1, hand=task.hand, wait=task.wait, risks=task.risks)
+                self.side = task.turn
+            return
+        if self.done_by_a_rival(task):
+            return
+        if task.side and task.side != self.side:
+            if self.side:
+                self.add(turns=1, hand=self.problem.turn_time)
+            self.side = task.side
+        self.use(frozenset(bits(task.tools)))
+        if task.ends:
+            self.add(steps=1)
+            self.pending = False
+        elif task.works:
+            self.pending = True
+        self.add(risks=task.risks, hand=task.hand, wait=task.wait, flaws=int(task.hot and not self.dead))
+        self.dead = self.dead or task.isolates
+        for thing, number in task.takes:
+            self.take(thing, number, task.block)
+
+    def use(self, tools: frozenset[int]) -> None:
+        if not tools:
+            return
+        new = tools - self.hand if self.hand is not None else frozenset()
+        self.add(changes=len(new), hand=self.problem.change_time * len(new))
+        if new and self.pending:
+            self.add(steps=1)
+            self.pending = False
+        self.hand = tools
+        self.add(steps=len(tools) - 1)
+
+    def take(self, thing: int, number: int, block: int) -> None:
+        stock = self.problem.stocks[thing]
+        fresh = min(number, stock.count - self.taken.get(thing, 0))
+        if fresh > 0:
+            self.taken[thing] = self.taken.get(thing, 0) + fresh
+            self.add(screws=fresh if stock.single else 0)
+            if stock.spent:
+                self.add(spent=fresh if stock.single else 1)
+        self.taken_by.setdefault(thing, []).append((block, number))
+
+
 def cost_of(problem: Problem, order: list[int]) -> dict[str, int]:
     """The cost of an order, counted by the rules as they are written."""
-    count = dict.fromkeys(
-        ("flaws", "risks", "spent", "steps", "changes", "turns", "hand", "wait", "distance", "shuffle", "screws"),
-        0,
-    )
-    hand: frozenset[int] | None = None
-    side, pending = problem.start, False
-    taken: dict[int, int] = {}
-    taken_by: dict[int, list[tuple[int, int]]] = {}
-    for place, at in enumerate(order):
-        task = problem.tasks[at]
-        for other in order[place + 1 :]:
-            if problem.tasks[other].block == task.block and other < at:
-                count["shuffle"] += 1
-        if task.turn:
-            if task.turn != side:
-                count["turns"] += 1
-                count["hand"] += task.hand
-                count["wait"] += task.wait
-                count["risks"] += task.risks
-                side = task.turn
-            continue
-        if task.takes and all(
-            sum(n for block, n in taken_by.get(thing, []) if block in problem.rivals[task.block])
-            >= problem.stocks[thing].count
-            for thing, _ in task.takes
-        ):
-            continue
-        if task.side and task.side != side:
-            if side:
-                count["turns"] += 1
-                count["hand"] += problem.turn_time
-            side = task.side
-        tools = frozenset(bits(task.tools))
-        if tools:
-            new = tools - hand if hand is not None else frozenset()
-            count["changes"] += len(new)
-            count["hand"] += problem.change_time * len(new)
-            if new and pending:
-                count["steps"] += 1
-                pending = False
-            hand = tools
-            count["steps"] += len(tools) - 1
-        if task.ends:
-            count["steps"] += 1
-            pending = False
-        elif task.works:
-            pending = True
-        count["risks"] += task.risks
-        count["hand"] += task.hand
-        count["wait"] += task.wait
-        if task.hot and not any(problem.tasks[other].isolates for other in order[:place]):
-            count["flaws"] += 1
-        for thing, number in task.takes:
-            stock = problem.stocks[thing]
-            fresh = min(number, stock.count - taken.get(thing, 0))
-            if fresh > 0:
-                taken[thing] = taken.get(thing, 0) + fresh
-                count["screws"] += fresh if stock.single else 0
-                if stock.spent:
-                    count["spent"] += fresh if stock.single else 1
-            taken_by.setdefault(thing, []).append((task.block, number))
-    count["steps"] += pending
+    walk = _Walk(problem)
+    for at in order:
+        walk.do(problem.tasks[at])
+    walk.add(steps=int(walk.pending))
     firsts = list(dict.fromkeys(problem.tasks[at].block for at in order))
-    count["distance"] = sum(a > b for a, b in itertools.combinations(firsts, 2))
-    return count
+    walk.add(distance=sum(a > b for a, b in itertools.combinations(firsts, 2)))
+    walk.add(
+        shuffle=sum(
+            problem.tasks[a].block == problem.tasks[b].block and b < a for a, b in itertools.combinations(order, 2)
+        )
+    )
+    return walk.count
 
 
 def vector(count: dict[str, int], by: By) -> tuple[int, ...]:
