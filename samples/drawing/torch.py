@@ -90,7 +90,7 @@ def rear_open(s: Sheet) -> None:
     s.pin("driver board", (1070, 660))
     s.pin("cell lead", (994, 814))
     s.pin("door gasket", (800, 208))
-    s.pin("moisture indicator", (881, 423))
+    s.pin("damp marker", (881, 423))
 
 
 def cell_out(s: Sheet) -> None:

@@ -17,6 +17,7 @@ from enum import Enum
 from functools import cache
 from pathlib import Path
 from typing import Any
+from urllib.parse import unquote
 
 import jsonschema
 import jsonschema_rs
@@ -213,7 +214,7 @@ def test_places_are_those_of_the_note(path: Path) -> None:
         if "typed" in one:
             assert cut(text, one["place"]) == one["typed"]
         if "path_place" in one:
-            assert cut(text, one["path_place"]) in (one["path"], f"<{one['path']}>")
+            assert unquote(cut(text, one["path_place"])) in (one["path"], f"<{one['path']}>")
         if one.get("type") in ("list", "hazard", "prose", "picture", "heading") and not one.get("added"):
             assert cut(text, one["place"]).strip()
 
