@@ -12,9 +12,10 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
+from jinja2 import ChoiceLoader, DictLoader
 
 from guidec.model.types import Guide, Hazard, Signal
-from guidec.outputs import html
+from guidec.outputs import html, sections, template
 from guidec.source import Span
 
 from .conftest import NOTES, NPM, SAMPLES, guide_at, guide_of
@@ -326,6 +327,18 @@ def test_only_the_sections_asked_for_are_printed(radio: Guide) -> None:
     short = Reader(html.page(radio, clean=True, sections=("title", "operations")).decode()).text
     assert "10 Pull the plug" in short
     assert "Bill of materials" not in short
+
+
+def test_a_section_of_another_part_is_printed_with_its_data_and_only_then(
+    radio: Guide, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    loader = DictLoader({"sections/probe.html": "<p>probe {{ data.words }} on {{ sheet.title }}</p>"})
+    environment = template._environment().overlay(loader=ChoiceLoader([template._environment().loader, loader]))
+    monkeypatch.setattr(template, "_environment", lambda: environment)
+    monkeypatch.setattr(sections, "ORDER", (*sections.ORDER, sections.Section("probe", wants=True)))
+    given = html.page(radio, clean=True, data={"probe": {"words": "<i>"}}).decode()
+    assert "probe &lt;i&gt; on Kestrel K9" in given
+    assert "probe" not in html.page(radio, clean=True).decode()
 
 
 @pytest.mark.parametrize("path", [NOTES / "every.md", NOTES / "klein.md", *SAMPLES], ids=lambda path: path.stem)

@@ -97,7 +97,8 @@ def test_every_kind_class_grade_signal_and_section_has_a_word() -> None:
 
 def test_no_word_is_left_that_nothing_asks_for() -> None:
     sources = "\n".join(
-        path.read_text(encoding="utf-8") for path in [*OUTPUTS.rglob("*.html"), *OUTPUTS.rglob("*.py")]
+        path.read_text(encoding="utf-8")
+        for path in [*OUTPUTS.parent.rglob("*.html"), *OUTPUTS.parent.rglob("*.py")]
     )
     groups = ("thing.", "class.", "grade.", "side.", "power.", "state.", "count.")
     single = [key for key in words("en").entries if not key.startswith(groups)]
