@@ -8,6 +8,7 @@ from typing import NamedTuple
 __all__ = ["Extent", "Fault", "extent"]
 
 _BRACE = re.compile(r"\\.|[{}]", re.S)
+_SIMPLE = re.compile(r"\{[^{}\\]*\}")
 _NESTS = re.compile(r"\{\s*(?:\?\s*)?(?:refit(?!\s+only\s*\})|risk)\s", re.I)
 _MOST_INSIDE = 100
 
@@ -34,8 +35,6 @@ class Extent(NamedTuple):
 
     def moved(self, by: int) -> Extent:
         """The same in a text that has `by` more characters before it."""
-        if not by:
-            return self
         inner = tuple((start + by, end + by) for start, end in self.inner)
         faults = tuple(Fault(why, start + by, end + by) for why, start, end in self.faults)
         return Extent(self.start + by, self.end + by, self.until + by, inner, faults)
@@ -43,6 +42,10 @@ class Extent(NamedTuple):
 
 def extent(text: str, start: int, limit: int) -> Extent:
     """The extent of the mark that opens at `start`, read no further than `limit`."""
+    simple = _SIMPLE.match(text, start, limit)
+    if simple:
+        end = simple.end()
+        return Extent(start, end, end)
     if _NESTS.match(text, start, limit):
         return _nesting(text, start, limit)
     found = _next(text, start + 1, limit)

@@ -20,6 +20,7 @@ from guidec.notes.trace import Met, Trace
 __all__ = ["rules"]
 
 _TAG_LENGTH = 400
+_HOLLOW = " \t\n?}"
 
 
 def rules(trace: Trace, marks: bool) -> Mapping[str, Sequence[Rule]]:
@@ -103,7 +104,7 @@ def _mark(trace: Trace) -> Rule:
     def mark(state: StateInline, silent: bool) -> bool:
         start, src = state.pos, state.src
         found = extent(src, start, state.posMax)
-        empty = found.end > 0 and not src[start + 1 : found.end - 1].strip(" \t\n?")
+        empty = found.end > 0 and src[start + 1] in _HOLLOW and not src[start + 1 : found.end - 1].strip(_HOLLOW)
         if empty or found.end < 0:
             end = found.end if empty and "\n" not in src[start : found.end] else start + 1
             if not silent:
@@ -116,7 +117,7 @@ def _mark(trace: Trace) -> Rule:
         if not silent:
             token = state.push("mark", "", 0)
             token.markup = src[start : found.end]
-            token.meta["extent"] = found.moved(trace.base)
+            token.meta["extent"] = found.moved(trace.base) if trace.base else found
             trace.add(Met.MARK, start, found.end, token)
         state.pos = found.end
         return True
