@@ -89,15 +89,15 @@ def _things(guide: Guide, kind: str) -> list[Thing]:
 _HEARD = re.compile(r"> heard @([\d:]+):")
 
 
-def _times(guide: Guide) -> dict[str, float]:
-    """When each thing is first heard of: by the words kept beside the line that declares it, else by its action."""
-    when: dict[str, float] = {}
+def _times(guide: Guide) -> dict[str, Any]:
+    """When each thing is told: the times of the words kept beside the line that declares it, else that of its action."""
+    when: dict[str, Any] = {}
     text = guide.source.text
     for thing in guide.things.values():
         stop = min((at for mark in ("\n1. ", "\n- ", "\n## ") if (at := text.find(mark, thing.span.end)) > 0), default=len(text))
         stamps = _HEARD.findall(text[thing.span.start : stop])
         if stamps and not thing.implied:
-            when[thing.id] = min(sum(int(part) * 60**n for n, part in enumerate(reversed(one.split(":")))) for one in stamps)
+            when[thing.id] = [sum(int(part) * 60**n for n, part in enumerate(reversed(one.split(":")))) for one in stamps]
     for action in guide.actions.values():
         start = action.time.start if action.time else 0.0
         for use in (*action.objects, *action.mentions, *action.tools, *action.supplies):
@@ -107,13 +107,14 @@ def _times(guide: Guide) -> dict[str, float]:
     return when
 
 
-def _screws(one: ScrewSet, when: Mapping[str, float]) -> Fact:
+def _screws(one: ScrewSet, when: Mapping[str, Any]) -> Fact:
     fact: Fact = {"at": when.get(one.id, 0.0), "count": one.count}
     drives = [*one.drives, *(one.notation.unknown_drives if one.notation else ())]
-    if drives:
-        fact["drive"] = drives[0]
+    bare = [word for word in one.details.split() if word in ("PH", "PZ", "T", "H", "SL", "5L", "3W", "JIS", "NUT")]
+    if drives or bare:
+        fact["drive"] = (drives or bare)[0]
     if one.thread is not None:
-        fact["size"] = one.thread.text
+        fact["size"] = one.thread.text.replace("×", "x")
     elif one.name.endswith(" mm"):
         fact["size"] = f"x{one.name.split()[-2]}"
     return fact
@@ -160,7 +161,7 @@ def _operation(guide: Guide, id_: str) -> Fact:
     return {"at": at, "about": [name.removeprefix("the ") for name in names]}
 
 
-def _values(guide: Guide, when: Mapping[str, float]) -> list[Fact]:
+def _values(guide: Guide, when: Mapping[str, Any]) -> list[Fact]:
     rows: list[Fact] = []
     for action in guide.actions.values():
         at = action.time.start if action.time else 0.0
@@ -185,14 +186,14 @@ def _values(guide: Guide, when: Mapping[str, float]) -> list[Fact]:
     return rows
 
 
-def _supply(at: float, thing: Supply) -> list[Fact]:
+def _supply(at: Any, thing: Supply) -> list[Fact]:
     rows = _row(at, "amount", thing.amount.quantity) if thing.amount else []
     if "%" in thing.strength:
         rows.append({"at": at, "kind": "strength", "value": float(thing.strength.split("%")[0]), "unit": "%"})
     return rows
 
 
-def _row(at: float, kind: str, quantity: Quantity | None) -> list[Fact]:
+def _row(at: Any, kind: str, quantity: Quantity | None) -> list[Fact]:
     if quantity is None:
         return []
     unit = {"temperature": "°C", "time": "s", "voltage": "V", "resistance": "ohm", "torque": "N·m", "volume": "ml", "mass": "g"}

@@ -99,7 +99,8 @@ def near(found: Fact, fact: Fact) -> float:
     """1 at the same time, falling to 0 beyond 30 s; 0.5 where either has no time."""
     if "at" not in found or "at" not in fact:
         return 0.5
-    apart = abs(clock(found["at"]) - clock(fact["at"]))
+    told = found["at"] if isinstance(found["at"], list) else [found["at"]]
+    apart = min(abs(clock(one) - clock(fact["at"])) for one in told)
     return 0.0 if apart > NEAR else 1.0 - apart / (2 * NEAR)
 
 

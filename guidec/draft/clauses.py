@@ -76,19 +76,22 @@ def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
     item = items[at]
     before = now[-1]
     small = words.small
-    busy = any(one.kind == "verb" or one.text in ("is", "are", "'s", "it's", "that's", "there's", "they're", "these're") for one in now)
+    busy = any(one.kind == "verb" or one.text in words.small["negations"] or one.text in ("is", "are", "'s", "it's", "that's", "there's", "they're", "these're") for one in now)
     if item.kind in ("word", "verb") and item.text in small["starters"]:
         return _starter(items, at, now, words, busy)
     if item.kind == "word" and item.text in small["subjects"]:
         return _subject(items, at, now, words)
     after = items[at + 1].text if at + 1 < len(items) else ""
-    if item.text in ("let", "leave", "don't", "never", "do") and item.kind in ("word", "verb") and now:
-        return before.text not in words.small["starters"] and before.text not in _BACKED and before.text not in ("and", "but", "i", "you", "we", "to", "just", "please", "so")
+    if _stands_alone(items, at, now, words):
+        return True
+    if item.text in _BEGINNERS and item.kind in ("word", "verb") and now:
+        return before.text not in words.small["starters"] and before.text not in words.small["auxiliaries"] and before.text not in words.small["adverbs"] and before.text not in _BACKED and before.text not in ("and", "but", "i", "you", "we", "to", "just", "please", "so")
     if item.text in ("underneath", "under", "behind", "inside", "below", "beneath") and after in ("it", "that", "this", "there", "here", "those", "them"):
         return busy and items[at + 2 : at + 3] != [] and items[at + 2].text in ("is", "are", "'s", "you", "we", "there's", "there")
     if item.kind == "thing" and before.kind in ("thing", "noun") and busy and (item.det or item.count is not None) and before.stop == 0:
         return True
-    if item.kind in ("thing", "noun", "num") and busy and before.kind != "verb" and before.text not in small["prepositions"]:
+    loose = before.text in words.small["particles"] and len(now) > 1 and (now[-2].kind in ("thing", "noun") or now[-2].text in ("it", "them", "that", "those", "these", "back", "not"))
+    if item.kind in ("thing", "noun", "num") and busy and (before.kind != "verb" or before.text in ("free", "open", "loose", "dry", "clear", "cool", "short")) and (loose or before.text not in small["prepositions"]):
         return _has_verb(items, at, words) and before.text not in ("and", "or", "than") and _complete(now)
     if item.kind == "verb" and any(one.kind == "verb" for one in now):
         return _second_verb(item, before, now)
@@ -97,6 +100,34 @@ def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
     if before.stop == 1 and busy:
         return item.kind in ("thing", "noun", "num", "verb", "drive") and _complete(now) and (item.kind == "verb" or _has_verb(items, at, words))
     return False
+
+
+_BEGINNERS = frozenset("let leave don't never do careful mind watch remember keep please".split())
+
+
+def _stands_alone(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) -> bool:
+    """`battery out card out`, `out it comes`, `on the way back in`, `print head next`, and a name behind an object and
+    its particle (`set the cover aside | battery connector first`)."""
+    item, before = items[at], now[-1]
+    follow = [one.text for one in items[at + 1 : at + 4]]
+    if item.text in ("out", "off", "up", "away") and item.kind == "word" and follow[:1] and follow[0] in ("it", "they", "that", "she") and len(items) > at + 2 and items[at + 2].kind == "verb":
+        return True
+    if item.text == "on" and follow[:2] == ["the", "way"] or item.text == "on" and items[at + 1 : at + 2] and items[at + 1].text == "way":
+        return "back" in follow
+    if item.kind not in ("thing", "noun") or before.kind == "verb" and before.text not in ("free", "open") or before.text in ("and", "or", "to", "of", "with", "the"):
+        return False
+    if before.text in words.small["determiners"] or before.text in words.small["starters"]:
+        return False
+    ends = len(items) <= at + 2 or items[at + 1].stop or items[at + 2].kind in ("thing", "verb", "noun", "num") or items[at + 2].text not in ("of", "the", "in", "with", "on")
+    if follow[:1] and follow[0] in ("out", "off") and ends and before.text not in words.small["prepositions"] - words.small["particles"]:
+        return True
+    if follow[:1] in (["next"], ["first"]) and before.text not in words.small["prepositions"] - words.small["particles"]:
+        return True
+    return (
+        before.text in ("aside", "off", "out", "away", "free", "apart", "over", "down", "up", "too") and len(now) > 2
+        and (now[-2].kind in ("thing", "noun") or now[-2].text in ("it", "them", "those", "that", "these"))
+        and any(one.kind == "verb" for one in now[:-2])
+    )  # fmt: skip
 
 
 def _imperative(item: Item, before: Item, words: Vocabulary) -> bool:
@@ -131,6 +162,8 @@ def _starter(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary,
     if text in ("first", "second", "third", "last", "right", "well", "good", "perfect", "great", "nice", "cool", "lovely"):
         det = before.kind == "word" and (before.text in words.small["determiners"] or before.text in words.small["prepositions"] or before.text in ("as", "very", "that's", "it's", "pretty", "really", "straight", "comes", "is", "'s", "look", "looks"))
         later = after is not None and (after.text in ("off", "out", "up", "here", "there", "away", "on", "in", "now", "next", "side", "at", "through", "down", "across", "back"))
+        if after is not None and after.kind in ("thing", "noun") and text in ("last", "first", "second", "third") and before.text in words.small["determiners"]:
+            return False
         if text == "first" and (before.kind in ("thing", "noun") or not busy):
             return False
         return not det and not later and before.kind != "verb"
@@ -165,7 +198,7 @@ def _opens(items: Sequence[Item], at: int, words: Vocabulary) -> bool:
 def _subject(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) -> bool:
     item, before = items[at], now[-1]
     text = item.text
-    only_leads = all(one.text in words.small["starters"] for one in now)
+    only_leads = all(one.text in words.small["starters"] or one.text in ("all", "only", "just") for one in now)
     if only_leads or before.text in _BACKED or before.kind == "word" and before.text in _AUX:
         return False
     if text in ("it", "this", "that", "these", "those", "he", "she", "they", "we", "you", "i"):
@@ -194,7 +227,7 @@ def _has_verb(items: Sequence[Item], at: int, words: Vocabulary) -> bool:
     if "third" in forms:
         return True
     plural = items[at].plural or items[at].text in ("these", "those", "they", "both")
-    return plural and "base" in forms and items[n + 1 : n + 2] and items[n + 1].text in words.small["particles"] | {"right", "straight", "just"}
+    return plural and "base" in forms and bool(items[n + 1 : n + 2]) and items[n + 1].text in words.small["particles"] | {"right", "straight", "just", "in", "on"}
 
 
 def _second_verb(item: Item, before: Item, now: list[Item]) -> bool:
@@ -208,7 +241,7 @@ def _second_verb(item: Item, before: Item, now: list[Item]) -> bool:
         return before.kind == "verb" and False or before.text in ("i", "you", "we")
     if "ing" in forms and "base" not in forms:
         return before.kind in ("thing", "noun")
-    if before.kind in ("thing", "noun") or before.text in ("it", "them", "off", "out", "up", "away", "free", "in", "down", "over", "these", "those", "that", "back", "here", "there", "aside", "open"):
+    if before.kind in ("thing", "noun", "num") or before.text in ("it", "them", "off", "out", "up", "away", "free", "in", "down", "over", "these", "those", "that", "back", "here", "there", "aside", "open"):
         return True
     return before.text in ("and", "or", "then", "but", "just", "go", "also", "gently", "slowly", "carefully")
 

@@ -30,6 +30,7 @@ NOT_PARTS = frozenset(
     "pattern colour color order position location power electricity voltage current pressure tension slack load clockwise anticlockwise half length width thumb tray cloth towel seal-off hole slot gap seam recess groove notch surface area space room spot recording".split()
 )
 CABLES = frozenset("cable flex ribbon lead wire harness loom cord interconnect".split())
+LATCHES = frozenset("latch bar lock flap gate zip tab hasp".split())
 BE = frozenset("is are was were be been being 's 're get gets got getting has have needs".split())
 UNSURE = frozenset("might may could maybe perhaps possibly".split())
 NEGATIVE = frozenset("don't dont never not without didn't doesn't cannot can't won't isn't aren't wouldn't shouldn't avoid instead haven't hasn't couldn't wasn't".split())
@@ -103,8 +104,8 @@ def _object_of(clause: Clause, at: int) -> bool:
     verb = clause.verb
     if verb is None:
         return False
-    family = {doing.family for doing in doings(clause.items[verb].text)}
-    if "undo" not in family and "move" not in family:
+    reading = _reading(clause, verb)
+    if reading is None or reading[0].family not in ("undo", "move") or not (reading[0].particle or reading[0].base in STRONG or reading[1]):
         return False
     between = [one.text for one in clause.items[min(verb, at) + 1 : max(verb, at)]]
     if any(word in ("with", "using", "by", "from", "of", "through") for word in between):
@@ -150,11 +151,13 @@ def work(teller: Teller, clause: Clause) -> None:
     verb = clause.verb
     while verb is not None and clause.items[verb].text in ("going", "go", "get", "gets", "got", "getting", "use", "using", "used", "put", "puts", "need", "needs", "stick", "run", "runs", "let") and (later := _later_verb(clause, verb)) is not None:
         verb = later
-    told = None
-    if verb is not None:
+    told = _discharged(teller, clause)
+    if told is None and verb is not None:
         told = _act(teller, clause, verb)
     if told is None:
         told = _state(teller, clause)
+    if told is None:
+        told = _likewise(teller, clause)
     if told is None or told.do == "undo" and not told.things:
         told = _solvent(teller, clause) or told
     _named(teller, clause, told)
@@ -162,6 +165,38 @@ def work(teller: Teller, clause: Clause) -> None:
     if len(story.screws) > start:
         _holds(teller, clause, story.screws[start:])
     _values(teller, clause, told)
+
+
+def _discharged(teller: Teller, clause: Clause) -> Act | None:
+    """`hold it across both legs for ten seconds`, after a resistor was taken up: a discharge."""
+    text = clause.text
+    if "across" not in text.split() or not any(word in text.split() for word in ("hold", "holding", "touch", "put", "place", "bridge", "lay")) or _barred(clause):
+        return None
+    if not any(any(word in tool.name for word in ("resistor", "discharge", "insulated", "screwdriver", "lamp")) for _, tool in teller.hand):
+        return None
+    full = next((row for row in reversed(teller.story.named) if row.kind == "part" and "capacitor" in row.name), None)
+    if full is None:
+        return None
+    act = Act("treat", "Discharge", teller.quote(clause), [full])
+    _dress(teller, act, clause)
+    teller.add(act)
+    return act
+
+
+def _likewise(teller: Teller, clause: Clause) -> Act | None:
+    """`there's a touch ribbon as well, same thing`: the last action again, on what is named here."""
+    if not any(said in clause.text for said in ("same thing", "same again", "same deal", "same way", "same for", "likewise", "same with")):
+        return None
+    last = teller.last
+    if last is None or clause.start - last.start > 15 or last.do not in ("unplug", "remove"):
+        return None
+    row = Doing("unplug" if last.do == "unplug" else "take", "", "undo", "", frozenset({"base"}))
+    for at, item in enumerate(clause.items):
+        if item.is_a("part", "connector"):
+            refs = _thing(teller, clause, at, row)
+            if refs:
+                return _undo(teller, clause, item, Doing(row.base, "", "undo", last.verb, row.forms), "", refs)
+    return None
 
 
 def _later_verb(clause: Clause, verb: int) -> int | None:
@@ -199,6 +234,8 @@ def _supplying(clause: Clause, at: int) -> bool:
     asked = frozenset("with using use used put apply add drop dab need needs want wants get grab squirt spray some of on take pour drip inject try got fresh new flood gets goes blast clean wipe have like".split())
     if any(word in asked for word in (*before, *own)) or clause.items[at].value is not None or clause.items[at].fresh in ("new", "fresh"):
         return "leak" not in " ".join(before) and "leaking" not in before
+    if clause.verb is None and any(item.is_a("tool") or item.kind == "value" for item in clause.items):
+        return True
     return any(word in ("along", "under", "on", "around", "in", "into", "loosens", "softens", "dissolves", "works", "will", "for", "and") for word in after) or clause.verb is None and not before
 
 
@@ -293,9 +330,12 @@ def _act(teller: Teller, clause: Clause, verb: int) -> Act | None:
 def _forbidden(teller: Teller, clause: Clause, verb: int) -> bool:
     """Whether the verb is forbidden, planned, asked or only supposed: `don't`, `before you`, `if you`, `to remove it`."""
     words = [item.text for item in clause.items[:verb]]
+    items_verb = clause.items[verb]
     if any(word in NEGATIVE for word in words) and "forget" not in words:
         if not ("can't" in words and "start" in words):
             return True
+    if clause.lead in ("until", "till") and any("third" in one.forms for one in doings(items_verb.text)):
+        return False
     if clause.lead in ("before", "if", "unless", "until", "till", "although", "whereas"):
         return True
     if any(word in ("before", "until", "than", "what", "how", "whether", "wouldn't") for word in words):
@@ -374,6 +414,10 @@ def _objects(teller: Teller, clause: Clause, verb: int, row: Doing, particle: st
     items = clause.items
     passive = verb > 0 and "past" in row.forms and any(item.text in BE for item in items[max(0, verb - 4) : verb])
     refs: list[Named | Screws] = []
+    if (row.passive or "third" in row.forms and particle) and any(item.kind in ("thing", "noun") for item in items[:verb]):
+        refs = _in_front(teller, clause, verb, row)
+        if refs:
+            return refs
     if not passive:
         refs = _behind(teller, clause, verb, row)
         direct = bool(refs)
@@ -424,8 +468,7 @@ def _behind(teller: Teller, clause: Clause, verb: int, row: Doing) -> list[Named
                 if follows is not None and (follows.kind in ("thing", "noun")):
                     continue
                 refs += _pronoun(teller, clause, text, row, count)
-                if refs:
-                    break
+                break
             continue
         if item.kind == "num" and not refs and item.number:
             follows = items[at + 1] if at + 1 < len(items) else None
@@ -481,6 +524,8 @@ def _thing(teller: Teller, clause: Clause, at: int, row: Doing) -> list[Named | 
         if item.det in ("the", "those", "these", "all") and item.count is None and item.plural and not item.drive:
             rows = [one for one in sets.pending(teller, item.start, 45) if one is not found] + rows
         return list(rows)
+    if kind == "noun" and item.head in LATCHES:
+        return []
     if kind == "noun":
         if row.family == "undo" and not (row.base in STRONG or _particles(clause, clause.verb or 0)) or item.head in NOT_PARTS or item.det == "no":
             return []
@@ -492,11 +537,17 @@ def _thing(teller: Teller, clause: Clause, at: int, row: Doing) -> list[Named | 
         thing.cls = thing.cls or "other"
         thing.certain = False
         return [thing]
+    if item.is_a("device") and item.text in ("thing", "unit", "lot") and kind == "":
+        return _pronoun(teller, clause, "it", row, None)
+    if item.head.split()[-1:] and item.head.split()[-1] in LATCHES and row.base not in ("remove", "take", "unscrew"):
+        return []
     cable = item.head.split()[-1] in CABLES if item.head else False
+    if row.base == "do" and not (cable or kind in ("connector", "screw")):
+        return []
     if cable and kind in ("part", "connector"):
         if row.base in ("desolder", "unsolder", "cut", "snip") or row.base == "melt":
             return [teller.names.thing("solder", item)]
-        opens = row.base in OPENING or row.base in ("pull", "pop", "lift", "slide", "flip", "wiggle", "ease", "push", "take", "slip", "tug") and not _whole(clause, item, row)
+        opens = row.base in OPENING or row.base in ("do", "come", "pull", "pop", "lift", "slide", "flip", "wiggle", "ease", "push", "take", "slip", "tug") and not _whole(clause, item, row)
         return [_connector(teller, clause, item)] if opens else [_part(teller, item, "cable")]
     if kind == "part" and row.base in ("unplug", "disconnect", "unseat"):
         return [_connector(teller, clause, item, of=item.text)]
@@ -648,6 +699,8 @@ def _in_front(teller: Teller, clause: Clause, verb: int, row: Doing) -> list[Nam
     mine = any(item.text in ("i", "we", "you", "i'm", "i'll", "we'll", "you'll", "we're", "let's", "i've", "we've", "you've", "you'd", "i'd") for item in items[:verb])
     if mine and not be or mine and any(item.text in ("i've", "we've", "i'm", "we're") for item in items[:verb]):
         return []
+    if all(item.text in teller.words.small["starters"] for item in items[:verb]) and clause.lead == "and" and "past" in forms and "base" not in forms and teller.before is not None and any(item.text in ("are", "is", "were", "was") for item in teller.before.items):
+        return _pronoun(teller, clause, "they" if any(item.text in ("are", "they") for item in teller.before.items) else "it", row, None)
     if not (row.passive or "third" in forms or be and "past" in forms or modal or "base" in forms or "past" in forms and row.base in ("come", "pop")):
         return []
     if "ing" in forms and not row.passive and not be:
@@ -660,7 +713,7 @@ def _in_front(teller: Teller, clause: Clause, verb: int, row: Doing) -> list[Nam
             refs += _counted(teller, item, clause)
         elif item.kind == "word" and item.text in ("it", "it'll", "they", "they'll", "that", "this", "these", "those", "them", "both") and not refs:
             follows = items[at + 1] if at + 1 < len(items) else None
-            if follows is None or follows.kind not in ("thing", "noun", "num") or follows.is_a("device"):
+            if follows is None or follows.kind not in ("thing", "noun", "num") or follows.is_a("device") or follows.text == "1":
                 refs += _pronoun(teller, clause, item.text.removesuffix("'ll"), row, None)
     if not refs and row.passive and clause.items[0].text in ("off", "out", "and", "then", "so") and any(one.text in ("it", "they", "that") for one in items):
         refs += _pronoun(teller, clause, "it" if any(one.text in ("it", "that") for one in items) else "they", row, None)
@@ -706,6 +759,12 @@ def _pronoun(teller: Teller, clause: Clause, word: str, row: Doing, count: int |
     lone = waiting[-1] if waiting and (waiting[-1].count == 1) else None
     if row.base in ("undo", "unscrew", "loosen", "unbolt", "slacken") and lone:
         return [lone]
+    cord = teller.cord if teller.cord is not None and not teller.cord.gone and start - teller.cord.heard < 20 else None
+    if cord is not None and (teller.link is None or teller.link.gone or cord.heard >= teller.link.heard) and (teller.part is None or cord.heard >= teller.part.heard or teller.part.gone):
+        if row.base in OPENING or row.base in ("flip", "pull", "pop", "lift", "slide", "wiggle", "come"):
+            return [_opened(teller, cord)]
+        if row.base in ("peel", "remove", "take"):
+            return [cord]
     link = teller.link if teller.link is not None and not teller.link.gone and start - teller.link.heard < 30 else None
     part = teller.part if teller.part is not None and not teller.part.gone and start - teller.part.heard < 90 else None
     if row.base in OPENING or row.base == "flip":
@@ -745,6 +804,8 @@ def _opened(teller: Teller, thing: Named) -> Named:
 
 def _undo(teller: Teller, clause: Clause, verb: Item, row: Doing, particle: str, refs: list[Named | Screws]) -> Act | None:
     """Screws and other fastenings undone, connectors opened, parts off."""
+    if row.base in ("desolder", "unsolder", "cut", "snip"):
+        refs = [_soldered(teller, ref) if isinstance(ref, Named) and ref.kind == "part" and ref.cls == "cable" else ref for ref in refs]
     rows = [ref for ref in refs if isinstance(ref, Screws)]
     things = [ref for ref in refs if isinstance(ref, Named)]
     told: Act | None = None
@@ -785,6 +846,17 @@ def _undo(teller: Teller, clause: Clause, verb: Item, row: Doing, particle: str,
     if told is not None and rows:
         _dress(teller, told, clause)
     return told
+
+
+def _soldered(teller: Teller, cord: Named) -> Named:
+    """The solder joints of a wire."""
+    found = teller.names.find("solder", cord.name, cord.heard)
+    if found is None:
+        found = Named("solder", cord.name, cord.quote, heard=cord.heard, count=cord.count, plural=cord.plural)
+        teller.story.named.append(found)
+    if cord in teller.story.named and not cord.shown:
+        teller.story.named.remove(cord)
+    return found
 
 
 def _again(teller: Teller) -> Act | None:
@@ -883,8 +955,11 @@ def _soften(teller: Teller, clause: Clause, verb: int, row: Doing) -> Act | None
     if not things:
         near = teller.glue if teller.glue is not None and clause.start - teller.glue.heard < 30 and not teller.glue.gone else None
         fixed = teller.set if teller.set is not None and not teller.set.gone and clause.start - teller.set.heard < 15 and "it" in clause.text.split() else None
+        cord = teller.cord if teller.cord is not None and not teller.cord.gone and clause.start - teller.cord.heard < 10 else None
         if near is not None:
             things = [near]
+        elif cord is not None and (teller.part is None or cord.heard >= teller.part.heard):
+            things = [cord]
         elif fixed is not None:
             things = [fixed]
         elif teller.part is not None and not teller.part.gone and clause.start - teller.part.heard < 60:
@@ -1065,7 +1140,8 @@ def _state(teller: Teller, clause: Clause) -> Act | None:
         return None
     told: Act | None = None
     for at, item in enumerate(items):
-        if item.text not in ("out", "off", "free", "gone", "loose", "away", "removed", "disconnected", "unplugged", "undone", "clear"):
+        gone = item.kind == "verb" and item.text == "go" and at and items[at - 1].text == "can"
+        if not gone and item.text not in ("out", "off", "free", "gone", "loose", "away", "removed", "disconnected", "unplugged", "undone", "clear"):
             continue
         if item.kind == "verb" and item.text == "free" or at == 0 and item.text != "out":
             continue
@@ -1073,7 +1149,7 @@ def _state(teller: Teller, clause: Clause) -> Act | None:
         if after in ("of", "the", "to", "there", "here", "on", "in", "with") and item.text in ("out", "off", "away", "clear") and not (after == "of" and items[at + 2 : at + 3] and items[at + 2].text in ("the",) and "way" in clause.text):
             continue
         back = at - 1
-        while back >= 0 and items[back].kind in ("word", "verb") and (items[back].text in BE or items[back].text in ("now", "just", "all", "completely", "fully", "right", "then", "it's", "that's", "is", "straight", "easy", "already", "come", "nice", "'s")):
+        while back >= 0 and items[back].kind in ("word", "verb") and (items[back].text in BE or items[back].text in ("can", "now", "just", "all", "completely", "fully", "right", "then", "it's", "that's", "is", "straight", "easy", "already", "come", "nice", "'s")):
             back -= 1
         if back < 0:
             if items[0].text in ("that's", "it's", "they're") and at <= 2 and item.text in ("out", "off", "free"):
@@ -1084,6 +1160,8 @@ def _state(teller: Teller, clause: Clause) -> Act | None:
             continue
         subject = items[back]
         refs = []
+        if gone and (subject.kind != "thing" or subject.is_a("screw", "tool")):
+            continue
         if subject.kind in ("thing",) and not (back and items[back - 1].text in teller.words.small["prepositions"] and items[back - 1].text != "with"):
             refs = _thing(teller, clause, back, _UNPLUG if item.text in ("disconnected", "unplugged") else _TAKE)
             if subject.is_a("connector") and not subject.is_a("part"):
@@ -1131,6 +1209,8 @@ def _named(teller: Teller, clause: Clause, told: Act | None) -> None:
         if kind in ("adhesive", "clip", "fastening", "thermal", "solder"):
             if barred and at > barred or kind == "fastening" and not (item.count or look or "held" in clause.text):
                 continue
+            if kind == "clip" and item.text == "tab" and teller.glue is not None and item.start - teller.glue.heard < 12:
+                continue
             named = teller.names.thing(kind, item, name=_placed(teller, clause, item, kind))
             if kind == "adhesive":
                 teller.glue = named
@@ -1161,9 +1241,8 @@ def _named(teller: Teller, clause: Clause, told: Act | None) -> None:
             continue
         if cable:
             group.append(found)
-            if look and not told:
-                teller.link = None
-                continue
+            if not loose and not found.gone:
+                teller.cord = found
             continue
         if shown and _pointed(clause, at):
             found.shown = True
@@ -1176,6 +1255,8 @@ def _named(teller: Teller, clause: Clause, told: Act | None) -> None:
                 group.append(found)
         if topic and not loose and not found.gone:
             teller.story.topics.append((clause.start, found))
+    if teller.link is not None and clause.start - teller.link.heard < 8 and clause.items[0].text in ("that's", "it's", "they're", "which", "all", "this", "these"):
+        _type(teller, clause, teller.link, items[0])
     if told is not None:
         for thing in told.things:
             if isinstance(thing, Named) and thing.kind == "part":
@@ -1268,7 +1349,7 @@ def _to_battery(teller: Teller, clause: Clause, amount: Amount) -> None:
     battery = next((row for row in reversed(teller.story.named) if row.kind == "part" and row.cls == "battery" and clause.start - row.heard < 60), None)
     if battery is not None and not any(value.unit == amount.unit for value in battery.values):
         battery.values.append(amount)
-        battery.quote = battery.quote if battery.quote.last else teller.quote(clause)
+        battery.said = battery.said.to(teller.quote(clause)) if battery.said else teller.quote(clause)
 
 
 def _measured(teller: Teller, clause: Clause, amount: Amount) -> None:
@@ -1289,6 +1370,10 @@ def _heated(teller: Teller, clause: Clause, amount: Amount, told: Act | None) ->
     text = clause.text
     if amount.unit == "°C" and amount.low <= 45 or amount.low in (90, 180) and any(word in text for word in ("rotate", "turn", "twist", "angle", "each", "swing")):
         return
+    soldered = teller.last is not None and any(isinstance(thing, Named) and thing.kind == "solder" for thing in teller.last.things)
+    if told is None and soldered and teller.last is not None and clause.start - teller.last.start < 25:
+        told = teller.last
+        _dress(teller, told, clause)
     last = told if told is not None and told.do in ("soften", "undo", "remove", "treat", "unplug") else teller.last
     hot = last is not None and (last.do == "soften" or any("iron" in tool.name or "heat" in tool.name or "hot" in tool.name or "dryer" in tool.name for tool in last.tools))
     if last is None or clause.start - last.start > 20 or not hot and told is None:
@@ -1355,6 +1440,7 @@ def _poured(teller: Teller, clause: Clause, amount: Amount, told: Act | None) ->
         return
     if not any(value.unit == amount.unit for value in supply.values):
         supply.values.append(amount)
+        supply.said = teller.quote(clause)
 
 
 def amounts(teller: Teller, clause: Clause, supply: Named) -> None:

@@ -171,7 +171,7 @@ class Writer:
 
     def _told(self, indent: str, thing: Named | Screws, act: Act) -> str:
         """The words in which a thing was first told, where they are not those of the action."""
-        quote = thing.quote
+        quote = thing.said or thing.quote if isinstance(thing, Named) else thing.quote
         if act.quote.first <= quote.first and quote.last <= act.quote.last or id(thing) in self.told:
             return ""
         self.told.add(id(thing))

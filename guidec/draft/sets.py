@@ -26,6 +26,12 @@ def mention(teller: Teller, clause: Clause, at: int) -> Screws | None:
     item = clause.items[at]
     if item.det == "no" or "no" in item.words[:1]:
         return None
+    last = teller.set
+    before = [one.text for one in clause.items[max(0, at - 3) : at]]
+    if last is not None and item.count and item.start - last.heard < 15 and any(word in ("sorry", "actually", "no", "correction") for word in before):
+        last.count = item.count
+        last.heard = item.start
+        return last
     known = _known(teller, clause, item)
     if known:
         _fill(known, item)
@@ -36,7 +42,7 @@ def mention(teller: Teller, clause: Clause, at: int) -> Screws | None:
         Quote(item.start, item.first, item.last), item.count, item.drive, item.size, heard=item.start,
         word="nut" if item.head.endswith("nut") else "screw",
     )  # fmt: skip
-    if item.same or item.more and ("same" in clause.text or "of those" in clause.text or "of these" in clause.text or "of the" in clause.text):
+    if item.same or any(said in clause.text for said in ("of the same", "the same type", "same size", "same ones", "same again", "same kind", "same sort", "same type")) or item.more and ("same" in clause.text or "of those" in clause.text or "of these" in clause.text or "of the" in clause.text):
         _like_last(teller, fresh)
     if item.value and not fresh.size:
         fresh.size = f"x{item.value.low:g}"
@@ -123,7 +129,8 @@ def details(teller: Teller, clause: Clause) -> None:
             continue
         target = teller.set
         if target is None or item.start - target.heard > 25:
-            if number or (before and before.text in ("a", "an")) and (after is None or not after.is_a("tool")):
+            follows = after is None or item.stop or after.kind == "word" and after.text in ("too", "as", "here", "and", "one", "up", "at", "in", "on", "so", "this", "for")
+            if number or before and before.text in ("a", "an") and follows:
                 _new(teller, clause, item, int(number or 1))
             continue
         if target.split and _one(clause):
@@ -264,7 +271,7 @@ def undo(teller: Teller, clause: Clause, rows: list[Screws], verb: str, *, impli
 def implied(teller: Teller, clause: Clause, part: Named | None) -> None:
     """Before a part comes off: the sets told since the last removal came out, though nobody said so."""
     rows = pending(teller, clause.start)
-    rows = [row for row in rows if row.holds is None or row.holds is part or part is None or row.holds.gone or row.holds.name in part.name or part.name in row.holds.name or clause.start - row.heard < 25]
+    rows = [row for row in rows if row.holds is None or row.holds is part or part is None or row.holds.gone or row.holds.name in part.name or part.name in row.holds.name]
     if rows and teller.trip is None:
         undo(teller, clause, rows, "Undo", implied=True)
     clips = [row for row in teller.story.named if row.kind == "clip" and not row.gone and (row.count or row.plural) and clause.start - row.heard < 25]

@@ -27,6 +27,9 @@ _MODIFIERS = frozenset(
     "wire two three four five six seven eight hot cold stretch release snap drive power volume home".split()
 )
 _LINKED = frozenset("of".split())
+_NOUN_TAILS = frozenset(
+    "strip line roll tube rail bar rod film sheet liner insert carrier box compartment chamber tower stack column piece section surround bung plug-in rim lip bay well pocket stem hub ball spool rack ladder web leaf fin fork link peg bolster".split()
+)
 _SHARES = frozenset("more other others remaining".split())
 
 
@@ -87,7 +90,7 @@ def _without_fillers(tokens: Sequence[Token], words: Vocabulary) -> list[Token]:
                 kept[-1] = replace(kept[-1], stop=max(kept[-1].stop, stop))
             at += size
             continue
-        repeated = kept and kept[-1].text == texts[at] and not kept[-1].stop and texts[at] in words.small["stop"]
+        repeated = kept and kept[-1].text == texts[at] and not kept[-1].stop and texts[at].isalpha()
         if repeated and not number_at(texts, at):
             at += 1
             continue
@@ -171,6 +174,13 @@ def _name(
             continue
         if size == 1 and _is_verb(piece, items, words):
             return None
+        if piece[size : size + 1] in (["loaded"], ["fire"], ["free"]) and piece[0] in ("spring", "catch", "lint"):
+            return None
+        longer = piece[size : size + 1]
+        if longer and longer[0] in _NOUN_TAILS and "part" in term.kinds and not words.term(longer):
+            size += 1
+        elif longer and singular(longer[0]) in _NOUN_TAILS and "part" in term.kinds and not words.term(longer) and longer[0] != "lines":
+            size += 1
         name = " ".join((*piece[: size - 1], singular(piece[size - 1])))
         plural = piece[size - 1] != singular(piece[size - 1])
         item = _item("thing", name, kept, at, size)
@@ -214,6 +224,10 @@ def _is_verb(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
 
 def _word(token: Token, piece: list[str], words: Vocabulary) -> tuple[Item, int]:
     kind = "verb" if token.text in verb_forms() else "word"
+    if token.text == "do" and piece[1:2] and piece[1] in ("the", "those", "these", "both", "that", "this"):
+        kind = "verb"
+    elif token.text in ("do", "does", "did", "done", "doing"):
+        kind = "word"
     if token.text == "back" and piece[1:3] not in (["out"], ["it", "out"], ["them", "out"], ["these", "out"], ["those", "out"]):
         kind = "word"
     if piece[1:2] == ["to"] and token.text in ("need", "needs", "needed", "got", "use", "used", "get", "going", "go"):
@@ -262,6 +276,8 @@ def _compound(item: Item, items: list[Item], at: int) -> bool:
     """Whether the next item goes on with the name: another term right behind, that is not done something to."""
     after = items[at]
     if after.kind != "thing" or item.plural and not item.text.endswith("s") and item.is_a("screw"):
+        return False
+    if after.head == item.head:
         return False
     return not (item.plural and not after.is_a("screw"))
 
@@ -324,6 +340,8 @@ def _reach_left(item: Item, done: list[Item], words: Vocabulary) -> Item:
                 lead = (*last.words, *lead)
                 done.pop()
                 break
+        elif text == "of" and screws and len(done) >= 2 and done[-2].text == "more":
+            same = True
         elif text == "of" and det in ("these", "those", "the", "them", "your", "my"):
             if len(done) >= 2 and (done[-2].text in ("all", "both", "couple", "pair", "rest", "each", "set", "one", "last", "first", "row", "line", "bunch") or done[-2].kind == "num"):
                 pass
@@ -383,6 +401,8 @@ def _describes(last: Item, done: list[Item], small: dict[str, frozenset[str]] | 
         return framed and before in table["determiners"] and text not in ("see", "find", "note", "remove", "take", "look", "using")
     if text in ("two", "three", "four"):
         return False
+    if text in ("end", "max", "half") or (text in table["particles"] or text in table["adverbs"]) and not (framed and text in _MODIFIERS):
+        return False
     if text in table["stop"] or text in table["starters"] or text in table["prepositions"] or text in table["subjects"]:
         return framed and text in _MODIFIERS
     if text.endswith("ly") or "'" in text and not text.endswith("'s"):
@@ -412,7 +432,7 @@ def _nouns(items: list[Item], words: Vocabulary) -> list[Item]:
                     break
             row = [one for one in items[at + 1 : stop] if one.text not in small["generic"] and one.kind == "word"]
             counts = [one for one in items[at + 1 : stop] if one.kind == "num"]
-            if row and row[-1].text.isalpha():
+            if row and row[-1].text.isalpha() and row[-1].text not in _MODIFIERS:
                 last = singular(row[-1].text)
                 text = " ".join((*(one.text for one in row[:-1]), last))
                 count = int(counts[0].number or 0) if counts else None

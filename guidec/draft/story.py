@@ -45,6 +45,8 @@ class Named:
     implied: bool = False
     head: str = ""
     certain: bool = True
+    said: Quote | None = None
+    """The words that say its values."""
 
 
 @dataclass(slots=True, eq=False)

@@ -55,6 +55,7 @@ class Teller:
         self.part: Named | None = None
         self.link: Named | None = None
         self.glue: Named | None = None
+        self.cord: Named | None = None
         self.set: Screws | None = None
         self.group: list[Named] = []
         self.many: Named | Screws | None = None
