@@ -53,6 +53,9 @@ class Album:
 def _pin(mark: Mark, context: Context) -> Pin:
     thing = context.declared.resolved.get(mark.span)
     ref = replace(context.ref(mark.name, mark.name_span), id=thing or context.declared.find(mark.name))
+    if ref.id is None and mark.name and not context.declared.excused(mark.name):
+        near = context.declared.nearest(mark.name)
+        context.report(Finding.at("M102", mark.name_span, suggest=near, name=mark.name))
     return Pin(mark.span, mark.points, ref)
 
 

@@ -346,3 +346,9 @@ def test_refit_only_operations_need_nothing_and_are_needed_by_nothing() -> None:
     )
     assert needs(guide, "two/1") == {("operation", (("one/1",),))}
     assert needs(guide, "test/1") == set()
+
+
+def test_a_pin_names_something_that_is_declared() -> None:
+    text = "# Note\n\n## Work\n\n1. Lift off {part lid}.\n\n![Lid](lid.jpg)\n{pin 10,20: %s}\n"
+    assert built(text % "lid")[1] == ()
+    assert built(text % "hid")[1] == ("M102",)
