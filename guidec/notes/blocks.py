@@ -31,6 +31,7 @@ class BlockReader:
         self.quotes = 0
         self.lists = 0
         self.cursor = (-1, 0)
+        self.opening = False
 
     def read(self) -> tuple[Block, ...]:
         """All blocks."""
@@ -45,6 +46,7 @@ class BlockReader:
                 self.at += 1
                 break
             blocks.append(_READERS.get(token.type, BlockReader._verbatim)(self, token))
+            self.opening = False
         return tuple(blocks)
 
     def _line(self, line: int) -> Span:
@@ -58,7 +60,7 @@ class BlockReader:
 
     def _heading(self, token: Token) -> Heading:
         tokens = self._take(3)
-        inline = self.inline.read(tokens[1], timed=self.quotes == 0)
+        inline = self.inline.read(tokens[1], timed=not self.quotes and not self.lists)
         first, last = token.map or [0, 1]
         start = inline.span.start
         if token.markup.startswith("#"):
@@ -75,7 +77,7 @@ class BlockReader:
 
     def _paragraph(self, token: Token) -> Paragraph:
         tokens = self._take(3)
-        inline = self.inline.read(tokens[1], timed=self.lists > 0 and self.quotes == 0)
+        inline = self.inline.read(tokens[1], timed=self.opening and not self.quotes)
         return Paragraph(inline.span, inline, tokens)
 
     def _table(self, token: Token) -> Table:
@@ -121,6 +123,7 @@ class BlockReader:
         marker = Span(*found.span(1)) if found else Span(at, at)
         self.cursor = (line, marker.end)
         self.at += 1
+        self.opening = True
         blocks = self._until("list_item_close")
         self._depth(token, blocks, marker)
         return Item(Span(marker.start, blocks[-1].span.end if blocks else marker.end), marker, blocks)

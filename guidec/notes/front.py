@@ -6,16 +6,19 @@ import re
 from collections.abc import Mapping
 
 from guidec.notes import yaml_faults
+from guidec.notes.front_check import SCHEMA
 from guidec.notes.syntax import Entry, Located
 from guidec.notes.yaml_tree import BrokenError, located
 from guidec.rules.finding import Finding
+from guidec.schemas import schema
 from guidec.source import Source, Span
 
 __all__ = ["read"]
 
 _OPEN = re.compile(r"(?:[ \t]*\n)*---[ \t]*\n")
 _CLOSE = re.compile(r"^(?:---|\.\.\.)[ \t]*$", re.M)
-_KEY = re.compile(r"[ \t]*[\"']?[A-Za-z][\w -]*[\"']?[ \t]*:(?:[ \t]|$)", re.M)
+_KEY = re.compile(r"[ \t]*[\"']?(?P<key>[A-Za-z][\w -]*?)[\"']?[ \t]*:(?:[ \t]|$)", re.M)
+_FIRST = re.compile(r"(?:#[^\n]*\n)*([^\n]*)")
 _ENDS = re.compile(r"^[ \t]*$|^#{1,6} ", re.M)
 _TOP = re.compile(r"^[^\s#\]})-][^\n]*", re.M)
 _LONGEST = 500_000
@@ -26,17 +29,18 @@ def read(source: Source) -> tuple[Located, int, tuple[Finding, ...]]:
     text = source.text
     nothing = Located({}, Span(0, 0))
     opened = _OPEN.match(text)
-    if not opened or not _looks_like_keys(text, opened.end()):
+    if not opened:
         return nothing, 0, ()
     start = opened.end()
+    fence = text.rfind("---", 0, start)
     closed = _CLOSE.search(text, start)
-    fence = Span(opened.end() - len(opened[0].lstrip()), opened.end()).start
-    findings: list[Finding] = []
-    if closed:
-        end, body = closed.start(), min(closed.end() + 1, len(text))
+    if not _is_front_matter(text, start, closed.start() if closed else None):
+        return nothing, 0, ()
+    if closed and not _swallows(text, start, closed.start()):
+        end, body, findings = closed.start(), min(closed.end() + 1, len(text)), []
     else:
         end = body = _unclosed(text, start)
-        findings.append(Finding.at("N010", Span(fence, fence + 3)))
+        findings = [Finding.at("N010", Span(fence, fence + 3))]
     if end - start > _LONGEST:
         findings.append(Finding.at("N015", Span(fence, fence + 3), variant="long"))
         return nothing, body, tuple(findings)
@@ -44,13 +48,41 @@ def read(source: Source) -> tuple[Located, int, tuple[Finding, ...]]:
     return value, body, (*findings, *wrong)
 
 
-def _looks_like_keys(text: str, at: int) -> bool:
-    """Whether what follows `---` is front matter and not a note that begins with a rule across the page."""
-    line_end = text.find("\n", at)
-    line = text[at:] if line_end < 0 else text[at:line_end]
-    if not line.strip():
+def _is_front_matter(text: str, start: int, end: int | None) -> bool:
+    """Whether keys follow the first `---`, and not the text of a note that begins with a rule across the page."""
+    if start == end:
+        return True
+    found = _FIRST.match(text, start)
+    line = found[1] if found else ""
+    key = _KEY.match(line)
+    if end is None:
+        return key is not None and key["key"] in schema(SCHEMA)["properties"]
+    comments_only = not line.strip() and text[start:end].startswith("#")
+    flow = line[:1] in ("{", "[") and text[start:end].rstrip()[-1:] in ("}", "]")
+    return key is not None or flow or (comments_only and not text[start:end].partition("\n\n")[2].strip())
+
+
+def _swallows(text: str, start: int, end: int) -> bool:
+    """Whether the closing line is a rule further down in the note, and the front matter's own is missing.
+
+    So it is where the whole cannot be read, and what stands before the first empty line or heading can.
+    """
+    stop = _unclosed(text, start)
+    if stop >= end:
         return False
-    return bool(_CLOSE.match(line) or _KEY.match(line) or line.lstrip()[0] in "#{" or _CLOSE.search(text, at))
+    try:
+        located(text[start:end], start)
+    except BrokenError:
+        return bool(text[start:stop].strip()) and _reads(text[start:stop], start)
+    return False
+
+
+def _reads(text: str, offset: int) -> bool:
+    try:
+        value, _ = located(text, offset)
+    except BrokenError:
+        return False
+    return isinstance(value.value, Mapping)
 
 
 def _unclosed(text: str, start: int) -> int:

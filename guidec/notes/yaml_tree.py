@@ -102,26 +102,26 @@ def _value(event: Any, events: Iterator[Any], build: _Build, depth: int) -> Loca
     if depth > _DEEPEST or build.values > _MOST_VALUES:
         return _passed(event, events, build)
     read = _mapping if isinstance(event, yaml.MappingStartEvent) else _sequence
-    return read(span.start, events, build, depth)
+    return read(event, events, build, depth)
 
 
-def _sequence(start: int, events: Iterator[Any], build: _Build, depth: int) -> Located:
+def _sequence(opened: Any, events: Iterator[Any], build: _Build, depth: int) -> Located:
     items: list[Located] = []
-    for event in events:
-        if isinstance(event, yaml.SequenceEndEvent):
-            break
+    event = next(events)
+    while not isinstance(event, yaml.SequenceEndEvent):
         items.append(_value(event, events, build, depth + 1))
-    return Located(tuple(items), _around(start, items))
+        event = next(events)
+    return Located(tuple(items), _around(opened, event, items, build))
 
 
-def _mapping(start: int, events: Iterator[Any], build: _Build, depth: int) -> Located:
+def _mapping(opened: Any, events: Iterator[Any], build: _Build, depth: int) -> Located:
     entries: dict[str, Entry] = {}
     last: list[Located] = []
-    for event in events:
-        if isinstance(event, yaml.MappingEndEvent):
-            break
+    event = next(events)
+    while not isinstance(event, yaml.MappingEndEvent):
         key = _value(event, events, build, depth + 1)
         value = _value(next(events), events, build, depth + 1)
+        event = next(events)
         last = [key, value]
         if isinstance(key.value, (tuple, dict)):
             build.findings.append(Finding.at("N013", key.span, variant="key"))
@@ -131,11 +131,14 @@ def _mapping(start: int, events: Iterator[Any], build: _Build, depth: int) -> Lo
         if known is not entry:
             place = {"first": known.key_span}
             build.findings.append(Finding.at("N012", key.span, labels=place, key=entry.key))
-    return Located(entries, _around(start, last))
+    return Located(entries, _around(opened, event, last, build))
 
 
-def _around(start: int, items: list[Located]) -> Span:
-    """The span of a collection: from its start to the end of its last value."""
+def _around(opened: Any, closed: Any, items: list[Located], build: _Build) -> Span:
+    """The span of a collection: to its bracket, or where it has none to the end of its last value."""
+    start = build.span(opened).start
+    if opened.flow_style:
+        return Span(start, build.span(closed).end)
     return Span(start, max([start, *(item.span.end for item in items)]))
 
 

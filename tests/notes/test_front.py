@@ -32,9 +32,19 @@ def test_a_note_without_front_matter_has_an_empty_mapping() -> None:
     assert (values(read), read.codes) == ({}, [])
 
 
-@pytest.mark.parametrize(
-    "text", ["---\n\nText\n\n---\n\n# Lamp\n", "***\n\n# Lamp\n", "Text\n\n---\ntitle: x\n---\n"]
-)
+RULES = [
+    "---\n\nText\n\n---\n\n# Lamp\n",
+    "***\n\n# Lamp\n",
+    "Text\n\n---\na: x\n---\n",
+    "---\nJust words under a rule.\n\nMore.\n\n---\n\n# Lamp\n",
+    "---\n# Lamp\n\nText.\n\n---\n",
+    "---\n- a list\n---\n",
+    "---\n# Lamp\n",
+    "---\nNote: a lamp.\n\n# Lamp\n",
+]
+
+
+@pytest.mark.parametrize("text", RULES)
 def test_a_rule_across_the_page_is_no_front_matter(text: str) -> None:
     read = note(text, plain=True)
     assert (values(read), read.codes) == ({}, [])
@@ -60,6 +70,13 @@ def test_one_that_is_not_closed_ends_before_the_first_empty_line_or_heading() ->
         assert read.found() == [("N010", "", "---")]
         assert values(read) == {"title": "x", "author": "y"}
         assert [words(inline)[-1] for inline in inlines(read.document.blocks)] == ["Lamp", "{part lid}"]
+
+
+def test_a_rule_further_down_does_not_close_it() -> None:
+    read = note("---\ntitle: x\n\n# Lamp\n\n1. Lift {part lid}: it is: loose.\n\n---\n\nEnd\n", plain=True)
+    assert read.codes == ["N010"]
+    assert values(read) == {"title": "x"}
+    assert [words(inline)[0] for inline in inlines(read.document.blocks)] == ["Lamp", "Lift", "End"]
 
 
 # ---------------------------------------------------------------- values and places
@@ -175,7 +192,7 @@ def test_a_key_that_stands_twice_shows_both_places_and_the_first_counts() -> Non
     assert values(read)["title"] == "a"
 
 
-@pytest.mark.parametrize(("text", "place"), [("- a\n- b\n", "- a\n- b"), ("just words\n", "just words")])
+@pytest.mark.parametrize(("text", "place"), [("[a,\n b]\n", "[a,\n b]")])
 def test_front_matter_without_keys_is_reported(text: str, place: str) -> None:
     read = front(text)
     assert read.found() == [("N013", "", place)]

@@ -110,8 +110,11 @@ def test_a_time_may_stand_at_the_end_of_any_line_of_a_list_line() -> None:
 
 
 def test_a_time_elsewhere_is_text() -> None:
-    read = note("Text @0:35\n\n> heard @1:12: words\n\n- Write to a@1:20 or \\@0:35\n", plain=True)
-    assert [inline.time for inline in inlines(read.document.blocks)] == [None, None, None]
+    read = note(
+        "Text @0:35\n\n> heard @1:12: words\n\n- Write to a@1:20 or \\@0:35\n\n  More @0:35\n\n  > a @0:35\n",
+        plain=True,
+    )
+    assert [inline.time for inline in inlines(read.document.blocks)] == [None] * 5
     assert read.codes == []
 
 
