@@ -15,6 +15,7 @@ from markdown_it import MarkdownIt
 
 from guidec import cli
 from guidec.cli import main
+from guidec.commands.explain import TOPICS
 
 REPOSITORY = Path(__file__).parent.parent
 DOCUMENTS = sorted([*REPOSITORY.glob("*.md"), *(REPOSITORY / "docs").glob("*.md")])
@@ -57,6 +58,11 @@ def test_every_option_described_is_there(name: str):
     rows = re.findall(r"^\| (`-[^|]*)", section(name), re.M)
     described = {option for row in rows for option in re.findall(r"(?<![\w-])(--?[a-z][\w-]*)", row)}
     assert described <= known
+
+
+def test_every_topic_that_can_be_explained_is_described():
+    for topic in TOPICS:
+        assert f"`guidec explain {topic}`" in section("explain")
 
 
 def test_every_command_described_is_there():
