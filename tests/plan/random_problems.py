@@ -15,7 +15,7 @@ from guidec.plan.problem import Problem, Stock, Task, bits, mask
 
 
 def random_problem(random: Random, blocks: int, most: int = 3, other_ways: int = 1, sides: bool = True) -> Problem:
-    """A note-like problem: blocks need earlier blocks, whole or in part; some blocks are another way to another."""
+    """A note-like problem: blocks need earlier ones, whole or in part; some are another way to another."""
     tasks: list[Task] = []
     members: list[list[int]] = []
     group = list(range(blocks))
