@@ -93,6 +93,10 @@ def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
     loose = before.text in words.small["particles"] and len(now) > 1 and (now[-2].kind in ("thing", "noun") or now[-2].text in ("it", "them", "that", "those", "these", "back", "not"))
     if item.kind in ("thing", "noun", "num") and busy and (before.kind != "verb" or before.text in ("free", "open", "loose", "dry", "clear", "cool", "short")) and (loose or before.text not in small["prepositions"]):
         return _has_verb(items, at, words) and before.text not in ("and", "or", "than") and _complete(now)
+    if item.kind == "verb" and before.text in ("does", "did", "do") and now[0].text in ("before", "than", "as", "like", "until"):
+        return True
+    if item.kind == "verb" and before.kind in ("thing", "noun") and after in ("all", "them", "those", "these", "both", "it", "that") and len(now) > 0:
+        return any("base" in doing.forms for doing in doings(item.text))
     if item.kind == "verb" and any(one.kind == "verb" for one in now):
         return _second_verb(item, before, now)
     if item.kind == "verb" and busy and _imperative(item, before, words):
@@ -112,6 +116,8 @@ def _stands_alone(items: Sequence[Item], at: int, now: list[Item], words: Vocabu
     follow = [one.text for one in items[at + 1 : at + 4]]
     if item.text in ("out", "off", "up", "away") and item.kind == "word" and follow[:1] and follow[0] in ("it", "they", "that", "she") and len(items) > at + 2 and items[at + 2].kind == "verb":
         return True
+    if item.text == "going" and follow[:1] == ["back"] and before.text not in ("when", "is", "it's", "they're", "i'm", "we're"):
+        return True
     if item.text == "on" and follow[:2] == ["the", "way"] or item.text == "on" and items[at + 1 : at + 2] and items[at + 1].text == "way":
         return "back" in follow
     if item.kind not in ("thing", "noun") or before.kind == "verb" and before.text not in ("free", "open") or before.text in ("and", "or", "to", "of", "with", "the"):
@@ -121,6 +127,8 @@ def _stands_alone(items: Sequence[Item], at: int, now: list[Item], words: Vocabu
     ends = len(items) <= at + 2 or items[at + 1].stop or items[at + 2].kind in ("thing", "verb", "noun", "num") or items[at + 2].text not in ("of", "the", "in", "with", "on")
     if follow[:1] and follow[0] in ("out", "off") and ends and before.text not in words.small["prepositions"] - words.small["particles"]:
         return True
+    if follow[:1] in (["that's"], ["it's"]) and before.kind == "word" and before.text not in words.small["prepositions"] - words.small["particles"]:
+        return any(one.kind == "verb" or one.text in ("is", "'s", "are") for one in now)
     if follow[:1] in (["next"], ["first"]) and before.text not in words.small["prepositions"] - words.small["particles"]:
         return True
     return (
@@ -145,7 +153,7 @@ def _imperative(item: Item, before: Item, words: Vocabulary) -> bool:
 def _complete(now: list[Item]) -> bool:
     """Whether what has been said can stand: its verb has something beside it."""
     verb = next((n for n, one in enumerate(now) if one.kind == "verb"), None)
-    if verb is None:
+    if verb is None or any(one.text in ("is", "are", "'s", "they're", "it's", "that's") for one in now[max(0, verb - 3) : verb]):
         return True
     return len(now) > verb + 1 or verb > 0 and now[verb - 1].kind in ("thing", "noun")
 

@@ -161,6 +161,7 @@ def work(teller: Teller, clause: Clause) -> None:
     if told is None or told.do == "undo" and not told.things:
         told = _solvent(teller, clause) or told
     _named(teller, clause, told)
+    sets.ellipses(teller, clause)
     sets.details(teller, clause)
     if len(story.screws) > start:
         _holds(teller, clause, story.screws[start:])
@@ -214,6 +215,8 @@ def _tools(teller: Teller, clause: Clause) -> None:
             continue
         if kind == "tool" and _idle(clause, at):
             continue
+        if kind == "tool" and item.det == "the" and at and clause.items[at - 1].text in ("for", "of", "from", "on", "in", "to") and teller.names.find("tool", item.text, item.start) is None:
+            continue
         if kind == "supply" and not _supplying(clause, at):
             continue
         if kind == "tool" and item.head in ("nut driver", "socket", "spanner", "socket wrench") and teller.set is not None and not teller.set.drive and item.start - teller.set.heard < 15:
@@ -231,7 +234,9 @@ def _supplying(clause: Clause, at: int) -> bool:
     before = [item.text for item in clause.items[max(0, at - 6) : at]]
     own = clause.items[at].words
     after = [item.text for item in clause.items[at + 1 : at + 4]]
-    asked = frozenset("with using use used put apply add drop dab need needs want wants get grab squirt spray some of on take pour drip inject try got fresh new flood gets goes blast clean wipe have like".split())
+    if clause.items[at].det in ("that", "this") and not any(word in ("with", "using", "use") for word in before):
+        return False
+    asked = frozenset("with using use used put apply add drop dab bit drops blob splash smear squirt need needs want wants get grab squirt spray some on take pour drip inject try got fresh new flood gets goes blast clean wipe have like".split())
     if any(word in asked for word in (*before, *own)) or clause.items[at].value is not None or clause.items[at].fresh in ("new", "fresh"):
         return "leak" not in " ".join(before) and "leaking" not in before
     if clause.verb is None and any(item.is_a("tool") or item.kind == "value" for item in clause.items):
@@ -414,7 +419,7 @@ def _objects(teller: Teller, clause: Clause, verb: int, row: Doing, particle: st
     items = clause.items
     passive = verb > 0 and "past" in row.forms and any(item.text in BE for item in items[max(0, verb - 4) : verb])
     refs: list[Named | Screws] = []
-    if (row.passive or "third" in row.forms and particle) and any(item.kind in ("thing", "noun") for item in items[:verb]):
+    if (row.passive or "third" in row.forms and particle) and any(item.kind in ("thing", "noun") or item.text in ("it", "they", "that", "it'll") for item in items[:verb]):
         refs = _in_front(teller, clause, verb, row)
         if refs:
             return refs
@@ -460,7 +465,7 @@ def _behind(teller: Teller, clause: Clause, verb: int, row: Doing) -> list[Named
                 break
             if text in ("over", "down", "up", "back", "open") and at + 1 < len(items) and items[at + 1].kind in ("thing", "noun") and items[at + 1].det in ("his", "its", "your", "their") and refs:
                 break
-            if text in ("but", "because", "so", "if"):
+            if text in ("but", "because", "so", "if", "like"):
                 break
             if text in _PRONOUNS and not refs:
                 count = next((int(one.number) for one in items[verb + 1 : at + 3] if one.kind == "num" and one.number), None)
@@ -528,6 +533,8 @@ def _thing(teller: Teller, clause: Clause, at: int, row: Doing) -> list[Named | 
         return []
     if kind == "noun":
         if row.family == "undo" and not (row.base in STRONG or _particles(clause, clause.verb or 0)) or item.head in NOT_PARTS or item.det == "no":
+            return []
+        if item.det in ("my", "his", "her", "our") and row.family != "move":
             return []
         if item.head.endswith(("ing", "ness", "tion")) and item.head not in ("ring", "spring", "bearing", "housing", "bushing", "casing", "fitting", "coating", "lining", "string", "wing"):
             return []
@@ -696,7 +703,8 @@ def _in_front(teller: Teller, clause: Clause, verb: int, row: Doing) -> list[Nam
     forms = row.forms
     be = any(item.text in BE for item in items[:verb])
     modal = any(item.text in ("can", "must", "should", "will", "'ll", "just", "easily", "to", "simply", "then", "straight", "right", "now", "it'll", "they'll", "all", "both") for item in items[:verb])
-    mine = any(item.text in ("i", "we", "you", "i'm", "i'll", "we'll", "you'll", "we're", "let's", "i've", "we've", "you've", "you'd", "i'd") for item in items[:verb])
+    heads = [item.text for item in items[:verb] if item.kind in ("thing", "noun") or item.text in ("i", "we", "you", "it", "they", "that", "these", "those", "this", "them")]
+    mine = not (heads and heads[-1] in ("it", "they", "that", "these", "those", "this") or items[verb - 1].kind in ("thing", "noun") and verb > 0) and any(item.text in ("i", "we", "you", "i'm", "i'll", "we'll", "you'll", "we're", "let's", "i've", "we've", "you've", "you'd", "i'd") for item in items[:verb])
     if mine and not be or mine and any(item.text in ("i've", "we've", "i'm", "we're") for item in items[:verb]):
         return []
     if all(item.text in teller.words.small["starters"] for item in items[:verb]) and clause.lead == "and" and "past" in forms and "base" not in forms and teller.before is not None and any(item.text in ("are", "is", "were", "was") for item in teller.before.items):
@@ -733,7 +741,8 @@ def _pronoun(teller: Teller, clause: Clause, word: str, row: Doing, count: int |
     start = clause.start
     many = word in ("them", "these", "those", "they", "both", "all", "each", "everything")
     waiting = sets.pending(teller, start, 60)
-    group = [thing for thing in teller.group if not thing.gone and start - thing.heard < 25]
+    latest_act = teller.last.start if teller.last is not None else 0.0
+    group = [thing for thing in teller.group if not thing.gone and start - thing.heard < 25 and thing.heard >= latest_act - 1]
     if many:
         if word == "both" and len(group) >= 2:
             both = list(group[-2:])
@@ -773,6 +782,8 @@ def _pronoun(teller: Teller, clause: Clause, word: str, row: Doing, count: int |
         if part and row.base in ("unplug", "disconnect"):
             return [_opened(teller, part)]
     glue = teller.glue if teller.glue is not None and not teller.glue.gone and start - teller.glue.heard < 12 else None
+    if glue is not None and start - glue.heard < 7 and row.base in ("pull", "peel") and any(said in glue.name for said in ("tape", "tab", "strip")):
+        return [glue]
     if lone and (part is None or lone.heard > part.heard) and (link is None or lone.heard > link.heard):
         return [lone]
     if link and (part is None or link.heard > part.heard + 0.01):
@@ -792,7 +803,7 @@ def _opened(teller: Teller, thing: Named) -> Named:
     name = thing.name if cable else f"{thing.name} connector"
     found = teller.names.find("connector", name, thing.heard)
     if found is None:
-        found = Named("connector", name, thing.quote, heard=thing.heard, plural=thing.plural, count=thing.count, head=thing.head)
+        found = Named("connector", name, thing.quote, type=thing.type, heard=thing.heard, plural=thing.plural, count=thing.count, head=thing.head)
         teller.story.named.append(found)
     if cable and thing in teller.story.named and not thing.shown:
         teller.story.named.remove(thing)
@@ -804,6 +815,9 @@ def _opened(teller: Teller, thing: Named) -> Named:
 
 def _undo(teller: Teller, clause: Clause, verb: Item, row: Doing, particle: str, refs: list[Named | Screws]) -> Act | None:
     """Screws and other fastenings undone, connectors opened, parts off."""
+    first = next((n for n, item in enumerate(clause.items) if item.is_a("supply") and any(word in item.text for word in SOLVENTS)), None)
+    if first is not None and clause.items[first].first < verb.first and "with" not in [item.text for item in clause.items[:first]]:
+        return _soak(teller, clause, first)
     if row.base in ("desolder", "unsolder", "cut", "snip"):
         refs = [_soldered(teller, ref) if isinstance(ref, Named) and ref.kind == "part" and ref.cls == "cable" else ref for ref in refs]
     rows = [ref for ref in refs if isinstance(ref, Screws)]
@@ -1024,7 +1038,16 @@ def _solvent(teller: Teller, clause: Clause) -> Act | None:
     if _barred(clause):
         return None
     at = next((n for n, item in enumerate(clause.items) if item.is_a("supply") and any(word in item.text for word in SOLVENTS)), None)
-    if at is None or not any(item.text in ("along", "under", "around", "underneath", "behind", "between", "in", "into", "down", "on", "over", "beneath", "loosens", "softens", "dissolves") for item in clause.items):
+    if at is None:
+        at = next((n for n, item in enumerate(clause.items) if item.is_a("supply") and any(word in item.text for word in ("cleaner", "grease", "oil", "lube"))), None)
+        target = next((n for n, item in enumerate(clause.items) if at is not None and n > at and kind_of(teller, clause, n) == "part" and clause.items[n - 1].text in ("on", "in", "into", "onto", "to")), None)
+        if at is None or target is None or clause.verb is not None:
+            return None
+        act = Act("treat", "Apply", teller.quote(clause), [_part(teller, clause.items[target])])
+        _dress(teller, act, clause)
+        teller.add(act)
+        return act
+    if not any(item.text in ("along", "under", "around", "underneath", "behind", "between", "in", "into", "down", "on", "over", "beneath", "loosens", "softens", "dissolves") for item in clause.items):
         return None
     if teller.last is not None and teller.last.do == "treat" and clause.start - teller.last.start < 6:
         return None
@@ -1218,7 +1241,7 @@ def _named(teller: Teller, clause: Clause, told: Act | None) -> None:
                 teller.many = named
             continue
         if kind == "connector":
-            if told is not None and told.do == "unplug":
+            if told is not None and told.do == "unplug" or loose and item.plural:
                 continue
             if barred and at > barred:
                 continue
@@ -1241,7 +1264,8 @@ def _named(teller: Teller, clause: Clause, told: Act | None) -> None:
             continue
         if cable:
             group.append(found)
-            if not loose and not found.gone:
+            _type(teller, clause, found, item)
+            if (not loose or items[at - 1].text in ("with", "of", "for")) and not found.gone:
                 teller.cord = found
             continue
         if shown and _pointed(clause, at):
@@ -1449,6 +1473,8 @@ def amounts(teller: Teller, clause: Clause, supply: Named) -> None:
         if item.kind == "value" and item.amount and item.amount.unit in ("ml", "g", "l", "%"):
             if not any(value.unit == item.amount.unit for value in supply.values):
                 supply.values.append(item.amount)
+                if supply.quote.first < clause.items[0].first:
+                    supply.said = teller.quote(clause)
 
 
 _ = (singular, Quote)

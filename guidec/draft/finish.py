@@ -97,3 +97,4 @@ def _torques(story: Story) -> None:
         target = near[-1] if near else rows[-1] if rows else None
         if target is not None:
             target.torque = amount
+            target.said = quote

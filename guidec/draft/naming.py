@@ -15,7 +15,7 @@ _LIKE = (
     {"display", "screen", "display assembly", "screen assembly", "display panel", "display module", "lcd", "lcd panel", "display unit"},
     {"main board", "mainboard", "motherboard", "logic board", "mother board", "main pcb", "main circuit board"},
     {"heatsink", "heat sink"},
-    {"battery", "battery pack", "battery cell", "pouch cell", "cell", "pack", "battery module"},
+    {"battery", "double a battery", "triple a battery", "aa battery", "aaa battery", "battery pack", "battery cell", "pouch cell", "cell", "pack", "battery module"},
     {"microphone", "mic", "mike"},
     {"speaker", "loudspeaker", "loud speaker"},
     {"back glass", "back", "back cover", "back panel", "rear cover", "rear panel", "rear glass"},

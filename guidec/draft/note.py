@@ -157,7 +157,8 @@ class Writer:
             for aside in act.refits:
                 lines.append(f"{indent}{{? refit {_plain(aside.text)}}}")
                 heard.append(self._also(indent, aside, act))
-        heard += [self._told(indent, thing, act) for thing in act.things]
+        heard += [self._told(indent, thing, act) for thing in (*act.things, *act.supplies)]
+        heard += [f"{indent}> heard @{clock(thing.quote.start)}: {escaped(self._words(thing.quote))}" for thing in act.things if isinstance(thing, Screws) and thing.said]
         lines += list(dict.fromkeys(line for line in heard if line))
         if row.picture:
             lines += ["", f"{indent}{row.picture}"]
@@ -171,7 +172,7 @@ class Writer:
 
     def _told(self, indent: str, thing: Named | Screws, act: Act) -> str:
         """The words in which a thing was first told, where they are not those of the action."""
-        quote = thing.said or thing.quote if isinstance(thing, Named) else thing.quote
+        quote = thing.said or thing.quote
         if act.quote.first <= quote.first and quote.last <= act.quote.last or id(thing) in self.told:
             return ""
         self.told.add(id(thing))

@@ -15,7 +15,7 @@ from guidec.draft.story import Act, Named, Quote, Screws
 if TYPE_CHECKING:
     from guidec.draft.teller import Teller
 
-__all__ = ["close", "details", "implied", "mention", "pending", "undo"]
+__all__ = ["close", "details", "ellipses", "implied", "mention", "pending", "undo"]
 
 NEAR = 75.0
 """Seconds for which a set told waits for the part it holds."""
@@ -24,11 +24,26 @@ NEAR = 75.0
 def mention(teller: Teller, clause: Clause, at: int) -> Screws | None:
     """The set that an item names: one told before, or a new one."""
     item = clause.items[at]
+    if item.first in teller.met:
+        return teller.met[item.first]
+    found = _mention(teller, clause, at)
+    if found is not None:
+        teller.met[item.first] = found
+    return found
+
+
+def _mention(teller: Teller, clause: Clause, at: int) -> Screws | None:
+    item = clause.items[at]
     if item.det == "no" or "no" in item.words[:1]:
         return None
     last = teller.set
     before = [one.text for one in clause.items[max(0, at - 3) : at]]
     if last is not None and item.count and item.start - last.heard < 15 and any(word in ("sorry", "actually", "no", "correction") for word in before):
+        last.count = item.count
+        last.heard = item.start
+        return last
+    alone = clause.verb is None and len(clause.text.split()) < 7 and item.det == "" and not item.more and not item.drive
+    if last is not None and alone and not last.gone and item.count and last.count and 0 < abs(item.count - last.count) < 3 and item.start - last.heard < 12 and clause.fresh:
         last.count = item.count
         last.heard = item.start
         return last
@@ -52,6 +67,9 @@ def mention(teller: Teller, clause: Clause, at: int) -> Screws | None:
         fresh.captive = True
     teller.story.screws.append(fresh)
     teller.set = teller.many = fresh
+    if teller.trip is not None:
+        fresh.gone = True
+        teller.trip.acts.append(Act("undo", "Undo", fresh.quote, [fresh], implied=True))
     return fresh
 
 
@@ -59,7 +77,7 @@ def _like_last(teller: Teller, fresh: Screws) -> None:
     last = next((row for row in reversed(teller.story.screws) if row.drive or row.size), None)
     if last:
         fresh.drive = fresh.drive or last.drive
-        fresh.size = fresh.size or last.size
+        fresh.size = last.size if not fresh.size or last.size.startswith(fresh.size) else fresh.size
 
 
 def _fill(known: Screws, item: Item) -> None:
@@ -89,7 +107,7 @@ def _known(teller: Teller, clause: Clause, item: Item) -> Screws | None:
     if item.count is not None:
         like = [row for row in rows if row.count == item.count and (not item.drive or not row.drive or row.drive == item.drive) and (not item.size or not row.size or row.size == item.size)]
         open_ = [row for row in like if not row.gone]
-        recent = [row for row in like if item.start - row.heard < 20]
+        recent = [row for row in like if item.start - row.heard < 45]
         if definite and (open_ or recent):
             return (open_ or recent)[-1]
         if definite and item.det in ("these", "those", "all") and waiting and not item.drive and sum(row.count or 0 for row in waiting) == item.count:
@@ -98,6 +116,8 @@ def _known(teller: Teller, clause: Clause, item: Item) -> Screws | None:
     if definite and item.drive:
         like = [row for row in rows if row.drive == item.drive]
         return like[-1] if like else None
+    if not item.det and not item.plural and waiting and waiting[-1].count == 1:
+        return waiting[-1]
     if item.det == "last" or definite or item.det == "" and item.plural and item.head in ("screw", "bolt", "nut") and not item.drive and not item.size:
         return (waiting or rows)[-1]
     return None
@@ -117,7 +137,7 @@ def details(teller: Teller, clause: Clause) -> None:
             continue
         before = items[at - 1] if at else None
         after = items[at + 1] if at + 1 < len(items) else None
-        if item.kind == "drive" and _tool(teller, clause, at):
+        if item.kind == "drive" and (_tool(teller, clause, at) or before is not None and before.text in ("not", "aren't", "isn't", "no", "without")):
             continue
         number = before.number if before and before.kind == "num" and not before.stop else None
         if number is None and item.kind == "drive" and before and before.text in ("are", "'re", "they're", "is", "all", "'s") or before and before.text in ("be", "like"):
@@ -139,6 +159,33 @@ def details(teller: Teller, clause: Clause) -> None:
         _set_detail(teller, target, item)
 
 
+def ellipses(teller: Teller, clause: Clause) -> None:
+    """`two on the left side and two on the right`, `two more under the strip`: sets with no word for screws."""
+    items = clause.items
+    whole = teller.set
+    if whole is None or items[0].start - whole.heard > 20:
+        return
+    told: list[Item] = []
+    for at, item in enumerate(items):
+        if item.kind != "num" or item.number is None or not 0 < item.number < 40 or item.number != int(item.number):
+            continue
+        follow = [one.text for one in items[at + 1 : at + 4]]
+        more = follow[:1] == ["more"] and (len(follow) < 2 or follow[1] in _WHERE)
+        if more or follow[:1] and follow[0] in _WHERE and len(follow) > 1 and follow[1] in ("the", "each", "either", "top", "bottom", "left", "right", "that", "this", "here", "a"):
+            told.append(item)
+    if not told or any(word in clause.text.split()[:1] for word in ("the", "these", "those")):
+        return
+    if sum(int(item.number or 0) for item in told) == whole.count and not any("more" in clause.text.split() for _ in told):
+        return
+    for item in told:
+        fresh = Screws(Quote(item.start, item.first, item.last), int(item.number or 0), heard=item.start, holds=whole.holds)
+        teller.story.screws.append(fresh)
+        teller.set = teller.many = fresh
+
+
+_WHERE = frozenset("on at in under underneath along near behind inside below above over up down around".split())
+
+
 def _set_detail(teller: Teller, target: Screws, item: Item) -> None:
     if item.kind == "drive":
         rows = [target]
@@ -157,7 +204,7 @@ def _one(clause: Clause) -> bool:
 
 def _subject_number(clause: Clause, at: int) -> float | None:
     """`these three are …`: the count in the subject."""
-    for item in clause.items[:at]:
+    for item in clause.items[: min(at, 3)]:
         if item.kind == "num" and item.number:
             return item.number
     return None

@@ -27,9 +27,11 @@ _MODIFIERS = frozenset(
     "wire two three four five six seven eight hot cold stretch release snap drive power volume home".split()
 )
 _LINKED = frozenset("of".split())
+_HANDY = frozenset("pick clip plug wipe press tap hook clamp brush lever drill punch file tape glue label cap seal mount".split())
 _NOUN_TAILS = frozenset(
     "strip line roll tube rail bar rod film sheet liner insert carrier box compartment chamber tower stack column piece section surround bung plug-in rim lip bay well pocket stem hub ball spool rack ladder web leaf fin fork link peg bolster".split()
 )
+_PORTIONS = frozenset("set drop drops few pair rest bit dab blob bunch couple".split())
 _SHARES = frozenset("more other others remaining".split())
 
 
@@ -54,7 +56,7 @@ def spot(tokens: Sequence[Token], words: Vocabulary) -> tuple[Item, ...]:
     while at < len(kept):
         room = next((n for n in range(at, min(at + 12, len(kept))) if stops[n]), min(at + 11, len(kept) - 1)) + 1
         piece = texts[at:room]
-        found = _measure(piece, kept, at) or _name(piece, kept, at, items, words) or _word(kept[at], piece, words)
+        found = _measure(piece, kept, at) or _name(piece, kept, at, items, words) or _word(kept[at], piece, items)
         item, taken = found
         items.append(item)
         at += taken
@@ -174,6 +176,8 @@ def _name(
             continue
         if size == 1 and _is_verb(piece, items, words):
             return None
+        if size == 1 and piece[0] in _HANDY and piece[1:2] and piece[1] in ("up", "it", "them", "down") and not (items and items[-1].text in words.small["determiners"]):
+            return None
         if piece[size : size + 1] in (["loaded"], ["fire"], ["free"]) and piece[0] in ("spring", "catch", "lint"):
             return None
         longer = piece[size : size + 1]
@@ -222,8 +226,10 @@ def _is_verb(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
     return follows in ("it", "them", "the", "your") and text not in words.small["prepositions"]
 
 
-def _word(token: Token, piece: list[str], words: Vocabulary) -> tuple[Item, int]:
+def _word(token: Token, piece: list[str], items: list[Item]) -> tuple[Item, int]:
     kind = "verb" if token.text in verb_forms() else "word"
+    if items and items[-1].text in ("a", "an") and not items[-1].stop:
+        kind = "word"
     if token.text == "do" and piece[1:2] and piece[1] in ("the", "those", "these", "both", "that", "this"):
         kind = "verb"
     elif token.text in ("do", "does", "did", "done", "doing"):
@@ -302,6 +308,11 @@ def _reach_left(item: Item, done: list[Item], words: Vocabulary) -> Item:
     while done and not done[-1].stop:
         last = done[-1]
         text = last.text
+        if det in ("the", "its", "your", "my", "their") and last.kind != "word":
+            break
+        if text in _PORTIONS and last.kind in ("word", "verb") and (not lead or lead[0] != "of"):
+            if text in ("set", "drop", "dab", "rest"):
+                break
         if last.kind == "drive" and (screws or tool or item.is_a("connector")) and not drive:
             drive = text
         elif last.kind == "size" and screws and not size:
@@ -372,6 +383,9 @@ def _reach_left(item: Item, done: list[Item], words: Vocabulary) -> Item:
         found = {"first": last.first, "start": last.start}
         lead = (*last.words, *lead)
         done.pop()
+    if count is not None and count < 13 and item.text.split()[0] in ("pin", "wire", "way") and len(item.text.split()) > 1:
+        mods.insert(0, {2: "two", 3: "three", 4: "four"}.get(count, str(count)))
+        count = None
     if det in ("a", "an", "one", "another") and count is None and screws and not item.plural:
         count = 1
     if det == "both" and item.plural:

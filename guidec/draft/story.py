@@ -69,6 +69,8 @@ class Screws:
     name: str = ""
     kind: str = "screw"
     left: int | None = None
+    said: Quote | None = None
+    """The words that say its torque."""
 
 
 @dataclass(slots=True)

@@ -59,6 +59,7 @@ class Teller:
         self.set: Screws | None = None
         self.group: list[Named] = []
         self.many: Named | Screws | None = None
+        self.met: dict[int, Screws] = {}
         self.hand: list[tuple[float, Named]] = []
         self.last: Act | None = None
         self.trip: Trip | None = None
@@ -110,6 +111,8 @@ class Teller:
             self.overview = True
             return self._left_out(clause)
         if self.overview:
+            if self.before is not None and self.before.text.endswith(("today", "today is", "today the")):
+                return self._left_out(clause)
             if clause.lead in ("and", "then", "plus") and clause.start < 40 and not clause.fresh:
                 return self._left_out(clause)
             self.overview = False
