@@ -11,12 +11,16 @@ from guidec.notes import times
 from guidec.notes.chart import Chart
 from guidec.notes.guesses import closed
 from guidec.notes.pictures import picture
+from guidec.notes.shown import short
 from guidec.notes.syntax import Inline, Picture
 from guidec.notes.trace import Event, Met
 from guidec.notes.words import pieces
 from guidec.rules.finding import Finding
 
 __all__ = ["InlineReader"]
+
+
+_LONGEST_GUESS = 200
 
 
 class InlineReader:
@@ -62,17 +66,16 @@ class InlineReader:
         typed = content[first:last]
         if met is Met.OPEN:
             if what == "unclosed":
+                guess = [closed(typed)] if len(typed) <= _LONGEST_GUESS else []
                 variant = "cell" if cell and last == len(content) else ""
-                self.findings.append(
-                    Finding.at("N101", span, variant=variant, mark=typed, suggest=[closed(typed)])
-                )
+                self.findings.append(Finding.at("N101", span, variant=variant, mark=short(typed), suggest=guess))
             else:
                 self.findings.append(Finding.at("N102" if what == "stray" else "N103", span))
         elif met is Met.REFUSED:
             start, end = _destination(content, first)
-            self.findings.append(Finding.at("N210", chart.span(start, end), address=what))
+            self.findings.append(Finding.at("N210", chart.span(start, end), address=short(what)))
         else:
-            self.findings.append(Finding.at("N213", span, html=" ".join(typed.split())))
+            self.findings.append(Finding.at("N213", span, html=short(typed)))
 
 
 def _destination(content: str, start: int) -> tuple[int, int]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from guidec.notes.mark_body import Body
+from guidec.notes.shown import short
 from guidec.notes.syntax import Key
 from guidec.rules.finding import Finding
 
@@ -27,7 +28,7 @@ def keys(body: Body, start: int, end: int) -> tuple[tuple[Key, ...], tuple[Findi
         key = _key(body, first, last, findings)
         if key is not None and found.setdefault(key.name, key) is not key:
             place = {"first": found[key.name].name_span}
-            findings.append(Finding.at("N105", key.name_span, labels=place, key=key.name))
+            findings.append(Finding.at("N105", key.name_span, labels=place, key=short(key.name)))
     return tuple(found.values()), tuple(findings)
 
 
@@ -53,4 +54,4 @@ def _key(body: Body, start: int, end: int, findings: list[Finding]) -> Key | Non
 def _malformed(why: str, body: Body, start: int, end: int, findings: list[Finding]) -> None:
     typed = body.words(start, end)
     guess = [_BETWEEN.sub("=", typed, count=1)] if why in ("colon", "spaces") and "=" not in typed else []
-    findings.append(Finding.at("N104", body.span(start, end), variant=why, suggest=guess, typed=typed))
+    findings.append(Finding.at("N104", body.span(start, end), variant=why, suggest=guess, typed=short(typed)))

@@ -13,6 +13,7 @@ from guidec.notes.braces import Extent, Fault
 from guidec.notes.chart import Chart
 from guidec.notes.keys import keys
 from guidec.notes.mark_body import Body, Range
+from guidec.notes.shown import short
 from guidec.notes.syntax import Key, Mark
 from guidec.rules.finding import Finding
 from guidec.source import Source
@@ -92,7 +93,7 @@ class MarkReader:
         for why, start, end in faults:
             place = chart.span(start, end)
             typed = self.source.slice(place)
-            self.findings.append(Finding.at("N107" if why == "deep" else "N101", place, mark=typed))
+            self.findings.append(Finding.at("N107" if why == "deep" else "N101", place, mark=short(typed)))
         return tuple(self.read(text, chart, Extent(start, end, end)) for start, end in within)
 
     def _at_risk(self, mark: Mark) -> Mark:
@@ -104,9 +105,9 @@ class MarkReader:
         """Details or keys need a name to belong to."""
         kind = mark.name.casefold()
         if kind in kinds.THINGS:
-            self.findings.append(Finding.at("N109", mark.span, kind=kind, mark=mark.text))
+            self.findings.append(Finding.at("N109", mark.span, kind=kind, mark=short(mark.text)))
         elif not mark.name:
-            self.findings.append(Finding.at("N109", mark.span, variant="nothing", mark=mark.text))
+            self.findings.append(Finding.at("N109", mark.span, variant="nothing", mark=short(mark.text)))
 
 
 def _text(body: Body, start: int, end: int) -> _Said:

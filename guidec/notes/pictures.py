@@ -11,6 +11,7 @@ from markdown_it.helpers import parseLinkDestination
 from markdown_it.token import Token
 
 from guidec.notes.chart import Chart
+from guidec.notes.shown import short
 from guidec.notes.syntax import Picture
 from guidec.notes.trace import Event
 from guidec.rules.finding import Finding
@@ -35,11 +36,11 @@ def picture(event: Event, content: str, chart: Chart) -> tuple[Picture, tuple[Fi
     alt_span = chart.span(start + 2, start + label_end)
     findings = []
     if not alt:
-        findings.append(Finding.at("N212", span, path=path))
+        findings.append(Finding.at("N212", span))
     wrong = _wrong(path)
     if wrong or _outside(path):
-        rule = Finding.at("N211", path_span if path else span, variant=wrong, path=path)
-        findings.append(rule if wrong else Finding.at("N006", path_span, path=path))
+        rule = Finding.at("N211", path_span if path else span, variant=wrong, path=short(path))
+        findings.append(rule if wrong else Finding.at("N006", path_span, path=short(path)))
         path = ""
         token.attrs["src"] = ""
     title = str(token.attrs.get("title") or "")

@@ -6,6 +6,7 @@ import re
 from typing import NamedTuple
 
 from guidec.notes.mark_body import Body, Range
+from guidec.notes.shown import short
 from guidec.rules.finding import Finding
 
 __all__ = ["Pinned", "read"]
@@ -52,4 +53,4 @@ def read(body: Body, start: int, end: int) -> Pinned:
 
 
 def _fault(variant: str, body: Body, place: Range) -> Finding:
-    return Finding.at("N106", body.span(*place), variant=variant, typed=body.words(*place))
+    return Finding.at("N106", body.span(*place), variant=variant, typed=short(body.words(*place)))

@@ -6,6 +6,7 @@ import re
 from typing import NamedTuple
 
 from guidec.notes.chart import Chart
+from guidec.notes.shown import short
 from guidec.notes.syntax import TimeRange
 from guidec.notes.trace import Event, Met
 from guidec.rules.finding import Finding
@@ -60,7 +61,7 @@ def take(events: list[Event], content: str, chart: Chart) -> Taken:
         kept[at] = (Met.TEXT, kept[at][1], found.start(), None)
         read = _range(typed)
         if read is None:
-            findings.append(Finding.at("N201", span, time=content[found.start() : end]))
+            findings.append(Finding.at("N201", span, time=short(content[found.start() : end])))
         elif time is not None:
             findings.append(Finding.at("N203", span, labels={"first": time.span}))
         else:

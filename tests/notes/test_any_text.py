@@ -129,3 +129,11 @@ def test_words_say_what_stands_at_their_place(text: str) -> None:
     for inline in inlines(read.document.blocks):
         for piece in inline.pieces:
             assert read.source.slice(piece.span) == piece.text
+
+
+def test_a_long_text_does_not_make_a_long_message() -> None:
+    read = note(f"Take {{part {'very ' * 200}\n\n{{part a; {'x ' * 200}}}\n\n[a](ftp://{'b' * 500})\n", plain=True)
+    assert len(read.findings) == 3
+    for finding in read.findings:
+        assert len(wording(finding).message) < 140
+        assert sum(map(len, finding.suggestions)) < 500
