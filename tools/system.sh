@@ -29,8 +29,10 @@ linux() {
     # A font to set pages in.
     { has_command fc-list && [ -n "$(fc-list 2>/dev/null | head -n 1)" ]; } || lack "fontconfig fonts-dejavu-core"
     [ "$want" = test ] || return 0
-    has_browser || lack chromium
-    has_command chromedriver || lack chromium-driver
+    # Ubuntu has other names for these two.
+    if grep -qs '^ID=ubuntu' /etc/os-release; then browser=chromium-browser driver=chromium-chromedriver; fi
+    has_browser || lack "${browser:-chromium}"
+    has_command chromedriver || lack "${driver:-chromium-driver}"
     has_command pdftotext || lack poppler-utils
     has_command qpdf || lack qpdf
     has_command java || lack default-jre-headless
