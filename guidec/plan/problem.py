@@ -82,7 +82,8 @@ class Problem:
     blocks: int = field(init=False, default=0)
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "blocks", 1 + max((task.block for task in self.tasks), default=-1))
+        used = 1 + max((task.block for task in self.tasks), default=-1)
+        object.__setattr__(self, "blocks", max(used, len(self.rivals)))
 
     @cached_property
     def members(self) -> tuple[int, ...]:
