@@ -5,6 +5,7 @@ Braces in code are plain, since a code span is read whole; a backslash before a 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 
 from markdown_it.common.html_re import HTML_TAG_RE
@@ -20,6 +21,7 @@ from guidec.notes.trace import Met, Trace
 __all__ = ["rules"]
 
 _TAG_LENGTH = 400
+_MEANT = re.compile(r"!\[[^\[\]\n]{0,200}\]\((?!<)[^()<>\n]{1,200}\)")
 _HOLLOW = " \t\n?}"
 
 
@@ -167,6 +169,10 @@ def _picture(trace: Trace) -> Rule:
         finally:
             inner = trace.events
             trace.base, trace.events, trace.lenient = base, outer, lenient
+        if not done and not silent:
+            tried = _MEANT.match(state.src, start)
+            if tried:
+                trace.add(Met.OPEN, start, tried.end(), "picture")
         if done and not silent:
             trace.add(Met.PICTURE, start, state.pos, state.tokens[-1])
             outer.extend(event for event in inner if event[0] in (Met.MARK, Met.OPEN))

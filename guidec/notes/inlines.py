@@ -69,6 +69,11 @@ class InlineReader:
                 guess = [closed(typed)] if len(typed) <= _LONGEST_GUESS else []
                 variant = "cell" if cell and last == len(content) else ""
                 self.findings.append(Finding.at("N101", span, variant=variant, mark=short(typed), suggest=guess))
+            elif what == "picture":
+                alt, _, path = typed[:-1].partition("](")
+                self.findings.append(
+                    Finding.at("N214", span, suggest=[f"{alt}](<{path.strip()}>)"], path=short(path))
+                )
             else:
                 self.findings.append(Finding.at("N102" if what == "stray" else "N103", span))
         elif met is Met.REFUSED:

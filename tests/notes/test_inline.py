@@ -188,6 +188,14 @@ def test_a_path_inside_the_folder_is_fine(path: str) -> None:
     assert [picture.path for picture in pictures(read.document)] == [path]
 
 
+def test_a_path_with_blanks_is_pointed_out_and_the_suggestion_mends_it() -> None:
+    read = note("Look ![the back](pics/the back.jpg) here.\n")
+    assert read.found() == [("N214", "", "![the back](pics/the back.jpg)")]
+    mended = note(f"Look {read.findings[0].suggestions[0]} here.\n")
+    assert [picture.path for picture in pictures(mended.document)] == ["pics/the back.jpg"]
+    assert note("Wow! [a](b c) `![a](b c)` ![a][b c] !\\[a](b c)\n").codes == []
+
+
 def test_a_picture_needs_alt_text() -> None:
     assert note("![](a.jpg)\n").found() == [("N212", "", "![](a.jpg)")]
     assert note("![ ](a.jpg)\n").codes == ["N212"]
