@@ -28,7 +28,9 @@ def found_in(path: Path) -> dict[str, Any]:
     """The facts of the draft of a transcript."""
     drafted = draft(path.read_bytes())
     found = of_note(drafted.text)
-    found["misheard"] = [{"at": one.start, "heard": one.heard, "meant": one.meant} for one in drafted.story.corrected]
+    found["misheard"] = [
+        {"at": one.start, "heard": one.heard, "meant": one.meant} for one in drafted.story.corrected
+    ]
     found["side_trips"] = _trips(drafted)
     return found
 
@@ -61,7 +63,9 @@ def of_note(text: str) -> dict[str, Any]:
         {"at": when.get(one.id, 0.0), "count": getattr(one, "count", None)} for one in _things(guide, "clip")
     ]
     found["parts"] = _parts(guide)
-    found["actions"] = [row for action in guide.actions.values() if action.operation not in side for row in _acts(guide, action)]
+    found["actions"] = [
+        row for action in guide.actions.values() if action.operation not in side for row in _acts(guide, action)
+    ]
     found["operations"] = [_operation(guide, one.id) for one in guide.operations if one.id not in side]
     found["risks"] = [_words(action, risk.text) for action in guide.actions.values() for risk in action.risks]
     found["refits"] = [_words(action, one.text) for action in guide.actions.values() for one in action.refits]
@@ -75,7 +79,11 @@ def of_note(text: str) -> dict[str, Any]:
 
 
 def _side(guide: Guide) -> set[str]:
-    return {one.id for one in guide.operations if one.title.startswith("Only the ") or one.title.startswith("A shorter way")}
+    return {
+        one.id
+        for one in guide.operations
+        if one.title.startswith("Only the ") or one.title.startswith("A shorter way")
+    }
 
 
 def _words(action: Action, text: str) -> Fact:
@@ -94,10 +102,15 @@ def _times(guide: Guide) -> dict[str, Any]:
     when: dict[str, Any] = {}
     text = guide.source.text
     for thing in guide.things.values():
-        stop = min((at for mark in ("\n1. ", "\n- ", "\n## ") if (at := text.find(mark, thing.span.end)) > 0), default=len(text))
+        stop = min(
+            (at for mark in ("\n1. ", "\n- ", "\n## ") if (at := text.find(mark, thing.span.end)) > 0),
+            default=len(text),
+        )
         stamps = _HEARD.findall(text[thing.span.start : stop])
         if stamps and not thing.implied:
-            when[thing.id] = [sum(int(part) * 60**n for n, part in enumerate(reversed(one.split(":")))) for one in stamps]
+            when[thing.id] = [
+                sum(int(part) * 60**n for n, part in enumerate(reversed(one.split(":")))) for one in stamps
+            ]
     for action in guide.actions.values():
         start = action.time.start if action.time else 0.0
         for use in (*action.objects, *action.mentions, *action.tools, *action.supplies):
@@ -124,7 +137,11 @@ def _parts(guide: Guide) -> list[Fact]:
     """Parts off, moved or shown; not those that an action only names."""
     used = {effect.id for action in guide.actions.values() for effect in action.effects}
     used |= {use.id for action in guide.actions.values() if action.family == "look" for use in action.objects}
-    return [{"name": one.name, "class": one.cls or "other"} for one in guide.things.values() if isinstance(one, Part) and one.id in used]
+    return [
+        {"name": one.name, "class": one.cls or "other"}
+        for one in guide.things.values()
+        if isinstance(one, Part) and one.id in used
+    ]
 
 
 def _acts(guide: Guide, action: Action) -> list[Fact]:
@@ -134,9 +151,15 @@ def _acts(guide: Guide, action: Action) -> list[Fact]:
         return [{"at": at, "do": "turn"}]
     if family == "soften" or family in ("treat", "check"):
         things = [guide.things[use.id] for use in (*action.objects, *action.mentions)]
-        named = [one for one in things if one.kind in ("part", "adhesive", "screw", "thermal", "clip", "connector")]
+        named = [
+            one for one in things if one.kind in ("part", "adhesive", "screw", "thermal", "clip", "connector")
+        ]
         if not named:
-            return [{"at": at, "do": family, "thing": _plain(action)}] if family != "treat" or not action.waits else []
+            return (
+                [{"at": at, "do": family, "thing": _plain(action)}]
+                if family != "treat" or not action.waits
+                else []
+            )
         return [{"at": at, "do": family, "thing": _called(named[0])}]
     rows = []
     for effect in action.effects:
@@ -196,6 +219,14 @@ def _supply(at: Any, thing: Supply) -> list[Fact]:
 def _row(at: Any, kind: str, quantity: Quantity | None) -> list[Fact]:
     if quantity is None:
         return []
-    unit = {"temperature": "°C", "time": "s", "voltage": "V", "resistance": "ohm", "torque": "N·m", "volume": "ml", "mass": "g"}
+    unit = {
+        "temperature": "°C",
+        "time": "s",
+        "voltage": "V",
+        "resistance": "ohm",
+        "torque": "N·m",
+        "volume": "ml",
+        "mass": "g",
+    }
     fact = {"at": at, "kind": kind, "value": quantity.low, "unit": unit.get(quantity.dimension, quantity.unit)}
     return [fact | ({"to": quantity.high} if quantity.high != quantity.low else {})]

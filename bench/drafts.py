@@ -125,7 +125,15 @@ def values(found: Fact, fact: Fact) -> float:
 
 
 def _si(value: float, unit: str) -> tuple[float, str]:
-    scale = {"min": (60, "s"), "h": (3600, "s"), "Ah": (1000, "mAh"), "kohm": (1000, "ohm"), "mV": (0.001, "V"), "kV": (1000, "V"), "l": (1000, "ml")}
+    scale = {
+        "min": (60, "s"),
+        "h": (3600, "s"),
+        "Ah": (1000, "mAh"),
+        "kohm": (1000, "ohm"),
+        "mV": (0.001, "V"),
+        "kV": (1000, "V"),
+        "l": (1000, "ml"),
+    }
     by, base = scale.get(unit, (1, unit))
     return round(float(value) * by, 6), base
 
@@ -178,7 +186,11 @@ MATCH: Mapping[str, Callable[[Fact, Fact], float]] = {
 def compare(found: Sequence[Fact], facts: Sequence[Fact], score: Callable[[Fact, Fact], float]) -> Count:
     """Pair found and given facts one to one, the best pairs first."""
     pairs = sorted(
-        ((score(one, fact) - 0.001 * bool(fact.get("maybe")), a, b) for a, one in enumerate(found) for b, fact in enumerate(facts)),
+        (
+            (score(one, fact) - 0.001 * bool(fact.get("maybe")), a, b)
+            for a, one in enumerate(found)
+            for b, fact in enumerate(facts)
+        ),
         key=lambda row: (-row[0], row[1], row[2]),
     )
     mine: dict[int, int] = {}

@@ -12,6 +12,7 @@ from guidec.checks import (
     adhesive,
     batteries,
     cells,
+    drafts,
     drivers,
     fasteners,
     heat,
@@ -59,6 +60,7 @@ RULES: tuple[Rule, ...] = (
     licensed.check,
     safety_devices.check,
     materials.check,
+    drafts.check,
 )
 
 

@@ -111,7 +111,11 @@ class Ear:
         if not all(word.isalpha() for word in piece) or len("".join(piece)) < 6:
             return False
         spans = [piece[n:m] for n in range(len(piece)) for m in range(n + 1, len(piece) + 1)]
-        if any(self.words.term(span) for span in spans if len(span) > 1 or span == piece[-1:] or len(piece) > 1 and span[0] in self.words.strange):
+        if any(
+            self.words.term(span)
+            for span in spans
+            if len(span) > 1 or span == piece[-1:] or (len(piece) > 1 and span[0] in self.words.strange)
+        ):
             return False
         if piece[-1] in self._plain and len(piece) > 1 and piece[-1] not in _TAILS:
             return False
@@ -156,7 +160,9 @@ class Ear:
         return {key: tuple(sorted(terms)) for key, terms in index.items()}
 
 
-_TAILS = frozenset("her his you your are our all us in at it on to the me he".split())
+_TAILS = frozenset(
+    ["her", "his", "you", "your", "are", "our", "all", "us", "in", "at", "it", "on", "to", "the", "me", "he"]
+)
 _LETTERS = "bcdefghjklmnopqrstuvwxyz"
 
 

@@ -49,11 +49,45 @@ _UNITS = sorted(
     key=lambda row: -len(row[0]),
 )
 _STUCK = re.compile(r"(\d+(?:\.\d+)?)(°c|°f|s|min|h|ml|mah|ah|wh|v|mv|kv|mm|cm|nm|g|ohm|k|%|c)")
-_STUCK_UNITS = {"°c": "°C", "°f": "°F", "mah": "mAh", "ah": "Ah", "wh": "Wh", "v": "V", "mv": "mV", "kv": "kV", "nm": "N·m"}
+_STUCK_UNITS = {
+    "°c": "°C",
+    "°f": "°F",
+    "mah": "mAh",
+    "ah": "Ah",
+    "wh": "Wh",
+    "v": "V",
+    "mv": "mV",
+    "kv": "kV",
+    "nm": "N·m",
+}
 _STUCK_UNITS |= {"k": "kohm", "c": "°C"}
-_BOUNDS = {"under": "<", "below": "<", "less than": "<", "over": ">", "above": ">", "more than": ">", "at least": ">"}
-_PLURALS = {"zeros": "zero", "ones": "one", "one's": "one", "twos": "two", "threes": "three", "fours": "four", "fives": "five"}
-_PLURALS |= {"sixes": "six", "eights": "eight", "nines": "nine", "tens": "ten", "fifteens": "fifteen", "twenties": "twenty", "tens": "ten"}
+_BOUNDS = {
+    "under": "<",
+    "below": "<",
+    "less than": "<",
+    "over": ">",
+    "above": ">",
+    "more than": ">",
+    "at least": ">",
+}
+_PLURALS = {
+    "zeros": "zero",
+    "ones": "one",
+    "one's": "one",
+    "twos": "two",
+    "threes": "three",
+    "fours": "four",
+    "fives": "five",
+}
+_PLURALS |= {
+    "sixes": "six",
+    "eights": "eight",
+    "nines": "nine",
+    "tens": "ten",
+    "fifteens": "fifteen",
+    "twenties": "twenty",
+    "tens": "ten",
+}
 
 
 def value_at(words: Words, at: int) -> tuple[Amount, int] | None:
@@ -86,9 +120,18 @@ def value_at(words: Words, at: int) -> tuple[Amount, int] | None:
 
 def _vague(words: Words, at: int) -> tuple[Amount, int] | None:
     """`a minute`, `half a minute`, `half an hour`, `a couple of minutes`, `a second or two` is none."""
-    for lead, low in ((("half", "a"), 0.5), (("half", "an"), 0.5), (("a", "couple", "of"), 2.0), (("a", "couple"), 2.0), (("a",), 1.0), (("an",), 1.0)):
+    for lead, low in (
+        (("half", "a"), 0.5),
+        (("half", "an"), 0.5),
+        (("a", "couple", "of"), 2.0),
+        (("a", "couple"), 2.0),
+        (("a",), 1.0),
+        (("an",), 1.0),
+    ):
         if tuple(words[at : at + len(lead)]) == lead and (unit := _unit(words, at + len(lead))):
-            if unit[0] not in ("min", "h") and not (unit[0] in ("s", "ml", "mm") and low == 2.0 or unit[0] == "ml"):
+            if unit[0] not in ("min", "h") and not (
+                (unit[0] in ("s", "ml", "mm") and low == 2.0) or unit[0] == "ml"
+            ):
                 return None
             if low == 0.5 and unit[0] == "min":
                 return Amount(30.0, "s"), len(lead) + unit[1]
@@ -164,7 +207,11 @@ def _stuck(words: Words, at: int) -> tuple[str, int] | None:
             return None
         return _five(size), 1 + (tuple(words[at + 1 : at + 2]) in (("pentalobe",), ("pentalobes",)))
     if code == "3W":
-        return ("3W", 1 + 2 * (tuple(words[at + 1 : at + 3]) == ("tri", "wing"))) if size in ("0", "00", "000", "1") else None
+        return (
+            ("3W", 1 + 2 * (tuple(words[at + 1 : at + 3]) == ("tri", "wing")))
+            if size in ("0", "00", "000", "1")
+            else None
+        )
     return code + size + ("H" if match[3] == "h" else ""), 1
 
 
@@ -181,9 +228,19 @@ def _spoken(words: Words, at: int) -> tuple[str, int] | None:
         after = at + len(lead)
         if code == "T" and words[after : after + 1] and words[after] in ("t", "tx"):
             after += 1
-        if code == "T" and after < len(words) and (tail := _STUCK_DRIVE.fullmatch(words[after])) and tail[1] in ("t", "tx"):
+        if (
+            code == "T"
+            and after < len(words)
+            and (tail := _STUCK_DRIVE.fullmatch(words[after]))
+            and tail[1] in ("t", "tx")
+        ):
             return f"T{tail[2]}{'H' if tail[3] == 'h' else ''}", after + 1 - at
-        if code == "PH" and after < len(words) and (tail := _STUCK_DRIVE.fullmatch(words[after])) and tail[1] == "ph":
+        if (
+            code == "PH"
+            and after < len(words)
+            and (tail := _STUCK_DRIVE.fullmatch(words[after]))
+            and tail[1] == "ph"
+        ):
             return f"PH{tail[2]}", after + 1 - at
         while after < len(words) and words[after] in ("number", "size", "head", "type", "#", "no", "ph"):
             after += 1
@@ -215,8 +272,17 @@ def _size_word(words: Words, at: int, code: str) -> tuple[str, int]:
         if follows == ("of",):  # `phillips, two of them`
             return "", 0
         return f"{int(value)}", taken
-    if code in ("H", "5L", "NUT") and 0.4 <= value <= 12 and (follows and follows[0] in ("millimeter", "millimetre", "mm", "millimeters", "millimetres", "mil") or value != int(value)):
-        return f"{value:g}", taken + bool(follows and follows[0] in ("millimeter", "millimetre", "mm", "millimeters", "millimetres", "mil"))
+    if (
+        code in ("H", "5L", "NUT")
+        and 0.4 <= value <= 12
+        and (
+            (follows and follows[0] in ("millimeter", "millimetre", "mm", "millimeters", "millimetres", "mil"))
+            or value != int(value)
+        )
+    ):
+        return f"{value:g}", taken + bool(
+            follows and follows[0] in ("millimeter", "millimetre", "mm", "millimeters", "millimetres", "mil")
+        )
     return "", 0
 
 
@@ -239,7 +305,9 @@ def size_at(words: Words, at: int) -> tuple[str, int] | None:
     if match := _PLAIN.fullmatch(words[at]):
         return f"{match[1]}x{match[2]}", 1
     metric = words[at] in ("m", "em")
-    found = number_at(words, at + 1) if metric and at + 1 < len(words) else None if metric else number_at(words, at)
+    found = (
+        number_at(words, at + 1) if metric and at + 1 < len(words) else None if metric else number_at(words, at)
+    )
     if not found:
         return None
     value, taken = found
@@ -247,7 +315,13 @@ def size_at(words: Words, at: int) -> tuple[str, int] | None:
     longer = _by(words, after)
     if longer:
         after += longer[1]
-        after += tuple(words[after : after + 1]) in (("millimeter",), ("millimetre",), ("millimeters",), ("mm",), ("mil",))
+        after += tuple(words[after : after + 1]) in (
+            ("millimeter",),
+            ("millimetre",),
+            ("millimeters",),
+            ("mm",),
+            ("mil",),
+        )
         return f"{'M' if metric else ''}{value:g}x{longer[0]}", after - at
     if metric and words[at] == "m" and 1 <= value <= 24:
         return f"M{value:g}", after - at
@@ -258,4 +332,3 @@ def _by(words: Words, at: int) -> tuple[str, int] | None:
     if at + 1 < len(words) and words[at] in _BY and (found := number_at(words, at + 1)):
         return f"{found[0]:g}", 1 + found[1]
     return None
-

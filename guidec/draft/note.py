@@ -6,15 +6,12 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from guidec.draft.item import Amount
 from guidec.draft.operations import Job
 from guidec.draft.speech import Heard
 from guidec.draft.story import Act, Aside, Named, Quote, Screws, Story
+from guidec.trade.placeholders import PLACEHOLDERS
 
-__all__ = ["PLACEHOLDERS", "Row", "Subject", "Writer", "clock"]
-
-PLACEHOLDERS = {"title": "TITLE?", "maker": "MAKER?", "model": "MODEL?", "kind": "KIND?"}
-"""What stands in the front matter until somebody says it."""
+__all__ = ["Row", "Subject", "Writer", "clock"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +51,14 @@ def clock(seconds: float) -> str:
 class Writer:
     """Writes the rows of one note; which names are declared already is known as it goes."""
 
-    def __init__(self, story: Story, jobs: Sequence[Job], heard: Sequence[Heard], subject: Subject, pictures: Mapping[int, tuple[str, str]] | None = None) -> None:
+    def __init__(
+        self,
+        story: Story,
+        jobs: Sequence[Job],
+        heard: Sequence[Heard],
+        subject: Subject,
+        pictures: Mapping[int, tuple[str, str]] | None = None,
+    ) -> None:
         self.story = story
         self.jobs = jobs
         self.heard = heard
@@ -63,6 +67,8 @@ class Writer:
         self.declared: dict[int, str] = {}
         self.names: dict[str, int] = {}
         self.told: set[int] = set()
+        self.kept: dict[str, str] = {}
+        self.letters: list[str] = []
         self.isolate = True
         self.rows = self._plan()
 
@@ -89,6 +95,24 @@ class Writer:
             row.at = len(lines) + 1
             lines += row.lines
         return "\n".join(lines) + "\n"
+
+    def keep(self, known: Mapping[str, str]) -> None:
+        """Take names (folded) with their kinds as declared by a note that lines are to be added to."""
+        self.declared.clear()
+        self.names.clear()
+        self.told.clear()
+        self.kept = dict(known)
+        sets = {name for name, kind in known.items() if kind == "screw"}
+        self.letters = [letter for letter in map(_letter_of, range(26 * 27)) if letter.casefold() not in sets]
+        for thing in self.story.named:
+            name = _clean(thing.name)
+            if known.get(name.casefold()) == thing.kind:
+                self.declared[id(thing)] = name
+                self.names[name.casefold()] = id(thing)
+
+    def again(self, row: Row) -> list[str]:
+        """The lines of one row, as an addition to the note that was told to `keep`."""
+        return self._row(row)
 
     def _row(self, row: Row) -> list[str]:
         if row.role == "front":
@@ -117,10 +141,15 @@ class Writer:
         if isolate is not None and self.isolate:
             act = next((act for act in self.story.acts if isolate in act.things), None)
             lines.append(f"power: {self.story.power}")
-            lines.append(f"isolate: {self._name(isolate)}" + (f"  # heard @{clock(act.start)}: {self._words(act.quote, 90)}" if act else ""))
+            lines.append(
+                f"isolate: {self._name(isolate)}"
+                + (f"  # heard @{clock(act.start)}: {self._words(act.quote, 90)}" if act else "")
+            )
         verdict = self.story.verdict
         if verdict is not None:
-            lines.append(f"verdict: {{points: {verdict.points:g}, out_of: {verdict.out_of:g}}}  # heard @{clock(verdict.quote.start)}: {self._words(verdict.quote, 90)}")
+            lines.append(
+                f"verdict: {{points: {verdict.points:g}, out_of: {verdict.out_of:g}}}  # heard @{clock(verdict.quote.start)}: {self._words(verdict.quote, 90)}"
+            )
         return [*lines, "---"]
 
     # ------------------------------------------------------------ headings and hazards
@@ -158,7 +187,11 @@ class Writer:
                 lines.append(f"{indent}{{? refit {_plain(aside.text)}}}")
                 heard.append(self._also(indent, aside, act))
         heard += [self._told(indent, thing, act) for thing in (*act.things, *act.supplies)]
-        heard += [f"{indent}> heard @{clock(thing.quote.start)}: {escaped(self._words(thing.quote))}" for thing in act.things if isinstance(thing, Screws) and thing.said]
+        heard += [
+            f"{indent}> heard @{clock(thing.quote.start)}: {escaped(self._words(thing.quote))}"
+            for thing in act.things
+            if isinstance(thing, Screws) and thing.said
+        ]
         lines += list(dict.fromkeys(line for line in heard if line))
         if row.picture:
             lines += ["", f"{indent}{row.picture}"]
@@ -173,7 +206,7 @@ class Writer:
     def _told(self, indent: str, thing: Named | Screws, act: Act) -> str:
         """The words in which a thing was first told, where they are not those of the action."""
         quote = thing.said or thing.quote
-        if act.quote.first <= quote.first and quote.last <= act.quote.last or id(thing) in self.told:
+        if (act.quote.first <= quote.first and quote.last <= act.quote.last) or id(thing) in self.told:
             return ""
         self.told.add(id(thing))
         if isinstance(thing, Named) and not thing.values and not thing.type and thing.kind != "clip":
@@ -189,7 +222,12 @@ class Writer:
             if objects:
                 words += " to " + _list(objects)
         elif act.do == "hand":
-            words += " " + _list([self._thing(one, bare) if one.kind == "tool" else self._supply(one) for one in (*act.tools, *act.supplies)])
+            words += " " + _list(
+                [
+                    self._thing(one, bare) if one.kind == "tool" else self._supply(one)
+                    for one in (*act.tools, *act.supplies)
+                ]
+            )
         else:
             words += " " + _list(objects) if objects else f" {act.plain}" if act.plain else ""
             used = [self._thing(tool, bare) for tool in act.tools] + [self._supply(one) for one in act.supplies]
@@ -217,7 +255,11 @@ class Writer:
         if not known:
             thing = next((one for one in act.things if id(one) in self.declared), None)
         if thing is None:
-            return f"{{? refit take care: {_plain(aside.text)}}}" if False else f"Take care: {escaped(_plain(aside.text))}."
+            return (
+                f"{{? refit take care: {_plain(aside.text)}}}"
+                if False
+                else f"Take care: {escaped(_plain(aside.text))}."
+            )
         return f"{{? risk {self._name(thing)}: {_plain(aside.text)}}}"
 
     # ------------------------------------------------------------ marks
@@ -230,8 +272,15 @@ class Writer:
             return self._letter(thing)
         name = _clean(thing.name)
         taken = self.names.get(name.casefold())
+        if name.casefold() in self.kept and id(thing) not in self.declared:
+            taken = taken or -1
         if taken is not None and taken != id(thing):
-            for other in (f"{name} {thing.kind}", f"other {name}", f"third {name}", f"further {name} at {int(thing.quote.start)} s"):
+            for other in (
+                f"{name} {thing.kind}",
+                f"other {name}",
+                f"third {name}",
+                f"further {name} at {int(thing.quote.start)} s",
+            ):
                 if self.names.get(other.casefold()) in (None, id(thing)):
                     name = other
                     break
@@ -241,7 +290,7 @@ class Writer:
     def _letter(self, row: Screws) -> str:
         sets = [one for one in self.story.screws if not one.split]
         number = sets.index(row) if row in sets else len(sets)
-        letter = chr(65 + number) if number < 26 else f"{chr(64 + number // 26)}{chr(65 + number % 26)}"
+        letter = self.letters[number] if number < len(self.letters) else _letter_of(number)
         return f"{letter} {row.size[1:]} mm" if row.size.startswith("x") else letter
 
     def _thing(self, thing: Named | Screws, bare: bool) -> str:
@@ -297,6 +346,11 @@ class Writer:
         return words if len(words) <= most else words[: most - 1].rsplit(" ", 1)[0] + " …"
 
 
+def _letter_of(number: int) -> str:
+    """0 A, 25 Z, 26 AA."""
+    return chr(65 + number) if number < 26 else f"{chr(64 + number // 26)}{chr(65 + number % 26)}"
+
+
 def _list(names: Sequence[str]) -> str:
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}" if names else ""
 
@@ -307,7 +361,13 @@ def _clean(name: str) -> str:
 
 def _plain(text: str) -> str:
     """Words that may stand in a mark."""
-    return re.sub(r"\s+", " ", re.sub(r"[{};\\]", " ", text)).replace(":", ",").replace(" 's", "'s").replace(" 're", "'re").strip()
+    return (
+        re.sub(r"\s+", " ", re.sub(r"[{};\\]", " ", text))
+        .replace(":", ",")
+        .replace(" 's", "'s")
+        .replace(" 're", "'re")
+        .strip()
+    )
 
 
 def escaped(text: str) -> str:
@@ -318,6 +378,3 @@ def escaped(text: str) -> str:
 
 def _quoted(text: str) -> str:
     return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
-
-
-_ = Amount

@@ -10,8 +10,38 @@ from guidec.draft.story import Act, Aside, Named, Screws, Story, Trip
 __all__ = ["Job", "jobs"]
 
 MINOR = frozenset(
-    "bracket shield gasket washer sticker label tape cap insulator spacer shim seal ring clip foam grommet spring plate strap retainer pad "
-    "cover screw tab film mesh brush lever guard o".split()
+    [
+        "bracket",
+        "shield",
+        "gasket",
+        "washer",
+        "sticker",
+        "label",
+        "tape",
+        "cap",
+        "insulator",
+        "spacer",
+        "shim",
+        "seal",
+        "ring",
+        "clip",
+        "foam",
+        "grommet",
+        "spring",
+        "plate",
+        "strap",
+        "retainer",
+        "pad",
+        "cover",
+        "screw",
+        "tab",
+        "film",
+        "mesh",
+        "brush",
+        "lever",
+        "guard",
+        "o",
+    ]
 )
 PAUSE = 90.0
 """Seconds without an action after which the work is taken to have changed."""
@@ -70,7 +100,13 @@ def _changes(now: Job, act: Act, last: Act, story: Story, later: Sequence[Act]) 
         return bool(act.start - last.start > PAUSE and any(one.do in ("undo", "unplug") for one in now.acts))
     if act.do in ("treat", "check") and not _begins(act, story, last):
         return False
-    if act.do == "remove" and last.do == "remove" and _minor(act) and act.start - last.start < 20 and not _topic(story, last, act):
+    if (
+        act.do == "remove"
+        and last.do == "remove"
+        and _minor(act)
+        and act.start - last.start < 20
+        and not _topic(story, last, act)
+    ):
         return False
     if all(_minor(one) for one in removed) and act.start - removed[-1].start < 45 and not _topic(story, last, act):
         return False
@@ -88,7 +124,8 @@ def _topic(story: Story, last: Act, act: Act) -> bool:
 
 def _minor(act: Act) -> bool:
     return all(
-        isinstance(thing, Named) and thing.cls in ("", "other", "shield") and thing.name.split()[-1] in MINOR for thing in act.things
+        isinstance(thing, Named) and thing.cls in ("", "other", "shield") and thing.name.split()[-1] in MINOR
+        for thing in act.things
     )
 
 

@@ -6,14 +6,10 @@ People tell a set first ("held by four screws"), its drive later ("they're all T
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from guidec.draft.clauses import Clause
 from guidec.draft.item import Item
+from guidec.draft.mind import Mind
 from guidec.draft.story import Act, Named, Quote, Screws
-
-if TYPE_CHECKING:
-    from guidec.draft.teller import Teller
 
 __all__ = ["close", "details", "ellipses", "implied", "mention", "pending", "undo"]
 
@@ -21,60 +17,104 @@ NEAR = 75.0
 """Seconds for which a set told waits for the part it holds."""
 
 
-def mention(teller: Teller, clause: Clause, at: int) -> Screws | None:
+def mention(mind: Mind, clause: Clause, at: int) -> Screws | None:
     """The set that an item names: one told before, or a new one."""
     item = clause.items[at]
-    if item.first in teller.met:
-        return teller.met[item.first]
-    found = _mention(teller, clause, at)
+    if item.first in mind.met:
+        return mind.met[item.first]
+    found = _mention(mind, clause, at)
     if found is not None:
-        teller.met[item.first] = found
+        mind.met[item.first] = found
     return found
 
 
-def _mention(teller: Teller, clause: Clause, at: int) -> Screws | None:
+def _mention(mind: Mind, clause: Clause, at: int) -> Screws | None:
     item = clause.items[at]
     if item.det == "no" or "no" in item.words[:1]:
         return None
-    last = teller.set
+    last = mind.set
     before = [one.text for one in clause.items[max(0, at - 3) : at]]
-    if last is not None and item.count and item.start - last.heard < 15 and any(word in ("sorry", "actually", "no", "correction") for word in before):
+    if (
+        last is not None
+        and item.count
+        and item.start - last.heard < 15
+        and any(word in ("sorry", "actually", "no", "correction") for word in before)
+    ):
         last.count = item.count
         last.heard = item.start
         return last
-    alone = clause.verb is None and len(clause.text.split()) < 7 and item.det == "" and not item.more and not item.drive
-    if last is not None and alone and not last.gone and item.count and last.count and 0 < abs(item.count - last.count) < 3 and item.start - last.heard < 12 and clause.fresh:
+    alone = (
+        clause.verb is None
+        and len(clause.text.split()) < 7
+        and item.det == ""
+        and not item.more
+        and not item.drive
+    )
+    if (
+        last is not None
+        and alone
+        and not last.gone
+        and item.count
+        and last.count
+        and 0 < abs(item.count - last.count) < 3
+        and item.start - last.heard < 12
+        and clause.fresh
+    ):
         last.count = item.count
         last.heard = item.start
         return last
-    known = _known(teller, clause, item)
+    known = _known(mind, clause, item)
     if known:
         _fill(known, item)
         known.heard = item.start
-        teller.set = teller.many = known
+        mind.set = mind.many = known
         return known
     fresh = Screws(
         Quote(item.start, item.first, item.last), item.count, item.drive, item.size, heard=item.start,
         word="nut" if item.head.endswith("nut") else "screw",
     )  # fmt: skip
-    if item.same or any(said in clause.text for said in ("of the same", "the same type", "same size", "same ones", "same again", "same kind", "same sort", "same type")) or item.more and ("same" in clause.text or "of those" in clause.text or "of these" in clause.text or "of the" in clause.text):
-        _like_last(teller, fresh)
+    if (
+        item.same
+        or any(
+            said in clause.text
+            for said in (
+                "of the same",
+                "the same type",
+                "same size",
+                "same ones",
+                "same again",
+                "same kind",
+                "same sort",
+                "same type",
+            )
+        )
+        or (
+            item.more
+            and (
+                "same" in clause.text
+                or "of those" in clause.text
+                or "of these" in clause.text
+                or "of the" in clause.text
+            )
+        )
+    ):
+        _like_last(mind, fresh)
     if item.value and not fresh.size:
         fresh.size = f"x{item.value.low:g}"
     if fresh.word == "nut" and not fresh.drive:
         fresh.drive = "NUT"
     if "captive" in clause.text or item.head == "captive screw":
         fresh.captive = True
-    teller.story.screws.append(fresh)
-    teller.set = teller.many = fresh
-    if teller.trip is not None:
+    mind.story.screws.append(fresh)
+    mind.set = mind.many = fresh
+    if mind.trip is not None:
         fresh.gone = True
-        teller.trip.acts.append(Act("undo", "Undo", fresh.quote, [fresh], implied=True))
+        mind.trip.acts.append(Act("undo", "Undo", fresh.quote, [fresh], implied=True))
     return fresh
 
 
-def _like_last(teller: Teller, fresh: Screws) -> None:
-    last = next((row for row in reversed(teller.story.screws) if row.drive or row.size), None)
+def _like_last(mind: Mind, fresh: Screws) -> None:
+    last = next((row for row in reversed(mind.story.screws) if row.drive or row.size), None)
     if last:
         fresh.drive = fresh.drive or last.drive
         fresh.size = last.size if not fresh.size or last.size.startswith(fresh.size) else fresh.size
@@ -86,9 +126,9 @@ def _fill(known: Screws, item: Item) -> None:
     known.size = known.size or item.size
 
 
-def _known(teller: Teller, clause: Clause, item: Item) -> Screws | None:
+def _known(mind: Mind, clause: Clause, item: Item) -> Screws | None:
     """The set already told that an item means, if any."""
-    rows = [row for row in teller.story.screws if item.start - row.heard < 90]
+    rows = [row for row in mind.story.screws if item.start - row.heard < 90]
     if not rows or item.more or item.det in ("another", "a", "an", "one"):
         return None
     totals = any(word in clause.text for word in ("altogether", "in total", "total", "in all"))
@@ -105,12 +145,24 @@ def _known(teller: Teller, clause: Clause, item: Item) -> Screws | None:
     )
     waiting = [row for row in rows if not row.gone]
     if item.count is not None:
-        like = [row for row in rows if row.count == item.count and (not item.drive or not row.drive or row.drive == item.drive) and (not item.size or not row.size or row.size == item.size)]
+        like = [
+            row
+            for row in rows
+            if row.count == item.count
+            and (not item.drive or not row.drive or row.drive == item.drive)
+            and (not item.size or not row.size or row.size == item.size)
+        ]
         open_ = [row for row in like if not row.gone]
         recent = [row for row in like if item.start - row.heard < 45]
         if definite and (open_ or recent):
             return (open_ or recent)[-1]
-        if definite and item.det in ("these", "those", "all") and waiting and not item.drive and sum(row.count or 0 for row in waiting) == item.count:
+        if (
+            definite
+            and item.det in ("these", "those", "all")
+            and waiting
+            and not item.drive
+            and sum(row.count or 0 for row in waiting) == item.count
+        ):
             return waiting[-1]
         return None
     if definite and item.drive:
@@ -118,88 +170,170 @@ def _known(teller: Teller, clause: Clause, item: Item) -> Screws | None:
         return like[-1] if like else None
     if not item.det and not item.plural and waiting and waiting[-1].count == 1:
         return waiting[-1]
-    if item.det == "last" or definite or item.det == "" and item.plural and item.head in ("screw", "bolt", "nut") and not item.drive and not item.size:
+    if (
+        item.det == "last"
+        or definite
+        or (
+            item.det == ""
+            and item.plural
+            and item.head in ("screw", "bolt", "nut")
+            and not item.drive
+            and not item.size
+        )
+    ):
         return (waiting or rows)[-1]
     return None
 
 
-def details(teller: Teller, clause: Clause) -> None:
+def details(mind: Mind, clause: Clause) -> None:
     """Drives and sizes said apart from the set: `they're all T5`, `these three are T5 and this one is a PH0`."""
     items = clause.items
-    last = teller.set
+    last = mind.set
     if last is not None and last.drive[:1] == "T" and last.drive[1:].isdigit() and clause.start - last.heard < 12:
         if any(said in clause.text for said in ("pin in the", "centre pin", "center pin", "security", "tamper")):
             last.drive += "H"
     for at, item in enumerate(items):
         if item.kind not in ("drive", "size"):
             if item.kind == "value" and item.amount and item.amount.unit == "mm" and not item.amount.bound:
-                _length(teller, clause, at)
+                _length(mind, clause, at)
             continue
         before = items[at - 1] if at else None
         after = items[at + 1] if at + 1 < len(items) else None
-        if item.kind == "drive" and (_tool(teller, clause, at) or before is not None and before.text in ("not", "aren't", "isn't", "no", "without")):
+        if item.kind == "drive" and (
+            _tool(mind, clause, at)
+            or (before is not None and before.text in ("not", "aren't", "isn't", "no", "without"))
+        ):
             continue
         number = before.number if before and before.kind == "num" and not before.stop else None
-        if number is None and item.kind == "drive" and before and before.text in ("are", "'re", "they're", "is", "all", "'s") or before and before.text in ("be", "like"):
+        if (
+            number is None
+            and item.kind == "drive"
+            and before
+            and before.text in ("are", "'re", "they're", "is", "all", "'s")
+        ) or (before and before.text in ("be", "like")):
             number = _subject_number(clause, at)
-        if number and _split(teller, item, int(number), clause):
+        if number and _split(mind, item, int(number), clause):
             continue
-        if number and before and before.kind == "num" and not _same_set(teller, int(number), item):
-            _new(teller, clause, item, int(number))
+        if number and before and before.kind == "num" and not _same_set(mind, int(number), item):
+            _new(mind, clause, item, int(number))
             continue
-        target = teller.set
+        target = mind.set
         if target is None or item.start - target.heard > 25:
-            follows = after is None or item.stop or after.kind == "word" and after.text in ("too", "as", "here", "and", "one", "up", "at", "in", "on", "so", "this", "for")
-            if number or before and before.text in ("a", "an") and follows:
-                _new(teller, clause, item, int(number or 1))
+            follows = (
+                after is None
+                or item.stop
+                or (
+                    after.kind == "word"
+                    and after.text
+                    in ("too", "as", "here", "and", "one", "up", "at", "in", "on", "so", "this", "for")
+                )
+            )
+            if number or (before and before.text in ("a", "an") and follows):
+                _new(mind, clause, item, int(number or 1))
             continue
         if target.split and _one(clause):
-            _split(teller, item, 1, clause)
+            _split(mind, item, 1, clause)
             continue
-        _set_detail(teller, target, item)
+        _set_detail(mind, target, item)
 
 
-def ellipses(teller: Teller, clause: Clause) -> None:
+def ellipses(mind: Mind, clause: Clause) -> None:
     """`two on the left side and two on the right`, `two more under the strip`: sets with no word for screws."""
     items = clause.items
-    whole = teller.set
+    whole = mind.set
     if whole is None or items[0].start - whole.heard > 20:
         return
     told: list[Item] = []
     for at, item in enumerate(items):
-        if item.kind != "num" or item.number is None or not 0 < item.number < 40 or item.number != int(item.number):
+        if (
+            item.kind != "num"
+            or item.number is None
+            or not 0 < item.number < 40
+            or item.number != int(item.number)
+        ):
+            continue
+        if at and items[at - 1].text in ("the", "these", "those", "of", "all"):
             continue
         follow = [one.text for one in items[at + 1 : at + 4]]
         more = follow[:1] == ["more"] and (len(follow) < 2 or follow[1] in _WHERE)
-        if more or follow[:1] and follow[0] in _WHERE and len(follow) > 1 and follow[1] in ("the", "each", "either", "top", "bottom", "left", "right", "that", "this", "here", "a"):
+        if more or (
+            follow[:1]
+            and follow[0] in _WHERE
+            and len(follow) > 1
+            and follow[1]
+            in ("the", "each", "either", "top", "bottom", "left", "right", "that", "this", "here", "a")
+        ):
             told.append(item)
     if not told or any(word in clause.text.split()[:1] for word in ("the", "these", "those")):
         return
-    if sum(int(item.number or 0) for item in told) == whole.count and not any("more" in clause.text.split() for _ in told):
+    if sum(int(item.number or 0) for item in told) == whole.count and not any(
+        "more" in clause.text.split() for _ in told
+    ):
         return
     for item in told:
-        fresh = Screws(Quote(item.start, item.first, item.last), int(item.number or 0), heard=item.start, holds=whole.holds)
-        teller.story.screws.append(fresh)
-        teller.set = teller.many = fresh
+        fresh = Screws(
+            Quote(item.start, item.first, item.last), int(item.number or 0), heard=item.start, holds=whole.holds
+        )
+        mind.story.screws.append(fresh)
+        mind.set = mind.many = fresh
 
 
-_WHERE = frozenset("on at in under underneath along near behind inside below above over up down around".split())
+_WHERE = frozenset(
+    [
+        "on",
+        "at",
+        "in",
+        "under",
+        "underneath",
+        "along",
+        "near",
+        "behind",
+        "inside",
+        "below",
+        "above",
+        "over",
+        "up",
+        "down",
+        "around",
+    ]
+)
 
 
-def _set_detail(teller: Teller, target: Screws, item: Item) -> None:
+def _set_detail(mind: Mind, target: Screws, item: Item) -> None:
     if item.kind == "drive":
         rows = [target]
-        rows += [row for row in teller.story.screws if not row.drive and item.start - row.heard < 12 and row is not target and "all" in item.words]
+        rows += [
+            row
+            for row in mind.story.screws
+            if not row.drive and item.start - row.heard < 12 and row is not target and "all" in item.words
+        ]
         for row in rows:
             if not row.drive or item.text.startswith(row.drive) or row.drive in ("NUT",):
                 row.drive = item.text
     elif not target.size or target.size.startswith("x"):
         target.size = item.text
-    target.quote = target.quote.to(Quote(item.start, item.first, item.last)) if item.first - target.quote.last < 30 else target.quote
+    target.quote = (
+        target.quote.to(Quote(item.start, item.first, item.last))
+        if item.first - target.quote.last < 30
+        else target.quote
+    )
 
 
 def _one(clause: Clause) -> bool:
-    return any(word in clause.text for word in ("this one", "that one", "the other", "this is", "that's", "the last", "the fourth", "one is", "one's"))
+    return any(
+        word in clause.text
+        for word in (
+            "this one",
+            "that one",
+            "the other",
+            "this is",
+            "that's",
+            "the last",
+            "the fourth",
+            "one is",
+            "one's",
+        )
+    )
 
 
 def _subject_number(clause: Clause, at: int) -> float | None:
@@ -210,46 +344,58 @@ def _subject_number(clause: Clause, at: int) -> float | None:
     return None
 
 
-def _same_set(teller: Teller, number: int, item: Item) -> bool:
-    last = teller.set
+def _same_set(mind: Mind, number: int, item: Item) -> bool:
+    last = mind.set
     if last is None or item.start - last.heard > 90:
         return False
-    waiting = [row for row in teller.story.screws if row.count == number and (not row.drive or row.drive == item.text) and item.start - row.heard < 90]
+    waiting = [
+        row
+        for row in mind.story.screws
+        if row.count == number and (not row.drive or row.drive == item.text) and item.start - row.heard < 90
+    ]
     if waiting:
-        teller.set = teller.many = waiting[-1]
+        mind.set = mind.many = waiting[-1]
         return True
     return False
 
 
-def _split(teller: Teller, item: Item, number: int, clause: Clause) -> bool:
+def _split(mind: Mind, item: Item, number: int, clause: Clause) -> bool:
     """A share of the last set that differs: the set falls into two."""
-    whole = teller.set
+    whole = mind.set
     if whole is None or item.kind != "drive" or item.start - whole.heard > 25:
         return False
     root = whole.parent or whole
-    if root.count is None or number >= root.count or root.drive and not root.split:
+    if root.count is None or number >= root.count or (root.drive and not root.split):
         return False
     done = sum(row.count or 0 for row in root.split)
     if done + number > root.count:
         return False
-    share = Screws(Quote(item.start, item.first, item.last), number, item.text, root.size, heard=item.start, parent=root, holds=root.holds)
+    share = Screws(
+        Quote(item.start, item.first, item.last),
+        number,
+        item.text,
+        root.size,
+        heard=item.start,
+        parent=root,
+        holds=root.holds,
+    )
     root.split.append(share)
-    teller.story.screws.append(share)
-    teller.set = share
+    mind.story.screws.append(share)
+    mind.set = share
     return True
 
 
-def _new(teller: Teller, clause: Clause, item: Item, number: int) -> None:
+def _new(mind: Mind, clause: Clause, item: Item, number: int) -> None:
     fresh = Screws(Quote(clause.items[0].start, clause.items[0].first, item.last), number, heard=item.start)
     if item.kind == "drive":
         fresh.drive = item.text
     else:
         fresh.size = item.text
-    teller.story.screws.append(fresh)
-    teller.set = teller.many = fresh
+    mind.story.screws.append(fresh)
+    mind.set = mind.many = fresh
 
 
-def _tool(teller: Teller, clause: Clause, at: int) -> bool:
+def _tool(mind: Mind, clause: Clause, at: int) -> bool:
     """`you need a long T20`: a driver, not a screw."""
     item = clause.items[at]
     before = [one.text for one in clause.items[max(0, at - 4) : at]]
@@ -257,18 +403,18 @@ def _tool(teller: Teller, clause: Clause, at: int) -> bool:
     article = any(word in ("a", "an", "my", "your", "the") for word in before[-2:])
     if not (asks and article) or any(one.kind == "num" for one in clause.items[max(0, at - 1) : at]):
         return False
-    target = teller.set
+    target = mind.set
     if target is not None and not target.drive and item.start - target.heard < 20:
         target.drive = item.text
-    named = teller.names.thing("tool", item, name=f"{item.text} driver")
-    teller.hand.append((item.start, named))
+    named = mind.names.thing("tool", item, name=f"{item.text} driver")
+    mind.hand.append((item.start, named))
     return True
 
 
-def _length(teller: Teller, clause: Clause, at: int) -> None:
+def _length(mind: Mind, clause: Clause, at: int) -> None:
     """A length said of the last set: `three millimetres long`, `hex head eight millimetre`, `nuts seven millimetre`."""
     amount = clause.items[at].amount
-    target = teller.set
+    target = mind.set
     if target is None or amount is None or clause.items[at].start - target.heard > 8:
         return
     if target.drive in ("NUT",) or target.word == "nut":
@@ -280,19 +426,23 @@ def _length(teller: Teller, clause: Clause, at: int) -> None:
         target.drive = f"5L{amount.low:g}"
     elif target.drive == "SL":
         target.drive = f"SL{amount.low:g}"
-    elif not target.size and "tiny" not in clause.text and not any(item.is_a("part", "tool") for item in clause.items[at - 2 : at]):
+    elif (
+        not target.size
+        and "tiny" not in clause.text
+        and not any(item.is_a("part", "tool") for item in clause.items[at - 2 : at])
+    ):
         target.size = f"x{amount.low:g}"
 
 
 # ---------------------------------------------------------------- out
 
 
-def pending(teller: Teller, at: float, span: float = NEAR) -> list[Screws]:
+def pending(mind: Mind, at: float, span: float = NEAR) -> list[Screws]:
     """The sets told and not yet out, lately."""
-    return [row for row in teller.story.screws if not row.gone and not row.split and at - row.heard < span]
+    return [row for row in mind.story.screws if not row.gone and not row.split and at - row.heard < span]
 
 
-def undo(teller: Teller, clause: Clause, rows: list[Screws], verb: str, *, implied: bool = False) -> Act | None:
+def undo(mind: Mind, clause: Clause, rows: list[Screws], verb: str, *, implied: bool = False) -> Act | None:
     """Enter that sets come out; None where they are out already."""
     left = []
     for row in rows:
@@ -300,37 +450,50 @@ def undo(teller: Teller, clause: Clause, rows: list[Screws], verb: str, *, impli
     left = list(dict.fromkeys(left))
     if not left:
         return None
-    if teller.trip is None:
+    if mind.trip is None:
         for row in left:
             row.gone = True
             if row.parent:
                 row.parent.gone = True
-    quote = teller.quote(clause)
+    quote = mind.quote(clause)
     if implied:
         quote = left[0].quote
         for row in left[1:]:
             quote = quote.to(row.quote)
     act = Act("undo", verb, quote, list(left), implied=implied)
-    teller.add(act)
+    mind.add(act)
     return act
 
 
-def implied(teller: Teller, clause: Clause, part: Named | None) -> None:
+def implied(mind: Mind, clause: Clause, part: Named | None) -> None:
     """Before a part comes off: the sets told since the last removal came out, though nobody said so."""
-    rows = pending(teller, clause.start)
-    rows = [row for row in rows if row.holds is None or row.holds is part or part is None or row.holds.gone or row.holds.name in part.name or part.name in row.holds.name]
-    if rows and teller.trip is None:
-        undo(teller, clause, rows, "Undo", implied=True)
-    clips = [row for row in teller.story.named if row.kind == "clip" and not row.gone and (row.count or row.plural) and clause.start - row.heard < 25]
-    if clips and teller.trip is None:
+    rows = pending(mind, clause.start)
+    rows = [
+        row
+        for row in rows
+        if row.holds is None
+        or row.holds is part
+        or part is None
+        or row.holds.gone
+        or row.holds.name in part.name
+        or part.name in row.holds.name
+    ]
+    if rows and mind.trip is None:
+        undo(mind, clause, rows, "Undo", implied=True)
+    clips = [
+        row
+        for row in mind.story.named
+        if row.kind == "clip" and not row.gone and (row.count or row.plural) and clause.start - row.heard < 25
+    ]
+    if clips and mind.trip is None:
         for row in clips:
             row.gone = True
-        teller.add(Act("undo", "Release", clips[0].quote, list(clips), implied=True))
+        mind.add(Act("undo", "Release", clips[0].quote, list(clips), implied=True))
 
 
-def close(teller: Teller) -> None:
+def close(mind: Mind) -> None:
     """At the end: a set that fell into shares is those shares."""
-    story = teller.story
+    story = mind.story
     for row in list(story.screws):
         if row.split:
             rest = (row.count or 0) - sum(share.count or 0 for share in row.split)

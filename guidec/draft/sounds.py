@@ -46,7 +46,12 @@ _RULES = [
 ]
 _VOWELS = frozenset("aeiou")
 _CLASSES = {sound: group for group in ("pb", "tdT", "kg", "szSCJ", "fv", "mnN") for sound in group}
-_ALIKE = {(a, b) for group in ("pb", "tdT", "kg", "sS", "SCJ", "fv", "mnN", "lr", "sT", "fT") for a in group for b in group}
+_ALIKE = {
+    (a, b)
+    for group in ("pb", "tdT", "kg", "sS", "SCJ", "fv", "mnN", "lr", "sT", "fT")
+    for a in group
+    for b in group
+}
 
 
 @cache
@@ -61,7 +66,9 @@ def sounds(text: str) -> str:
 @cache
 def skeleton(text: str) -> str:
     """The consonants of `sounds`, like ones merged: what survives mishearing."""
-    row = "".join(_CLASSES.get(sound, sound)[0] for sound in sounds(text) if sound not in _VOWELS and sound not in "hw")
+    row = "".join(
+        _CLASSES.get(sound, sound)[0] for sound in sounds(text) if sound not in _VOWELS and sound not in "hw"
+    )
     return re.sub(r"(.)\1+", r"\1", row)
 
 
@@ -72,7 +79,10 @@ def apart(heard: str, meant: str) -> float:
     for sound in a:
         last, row[0] = row[0], row[0] + _weight(sound)
         for n, other in enumerate(b, 1):
-            last, row[n] = row[n], min(row[n] + _weight(sound), row[n - 1] + _weight(other), last + _swap(sound, other))
+            last, row[n] = (
+                row[n],
+                min(row[n] + _weight(sound), row[n - 1] + _weight(other), last + _swap(sound, other)),
+            )
     return row[-1] / max(_sum(a), _sum(b), 1.0)
 
 

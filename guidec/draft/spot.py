@@ -19,20 +19,219 @@ from guidec.draft.vocabulary import Vocabulary, singular
 
 __all__ = ["spot"]
 
-_LEAD_IN = frozenset("to and then i we you they i'll we'll you'll i'd you'd just can could will would gonna wanna let's go ahead must should please now also so".split())
-_VERB_NEXT = frozenset("the a an it them these those this that your my its all both up off out down on in onto each every out away some around over it's".split())
+_LEAD_IN = frozenset(
+    [
+        "to",
+        "and",
+        "then",
+        "i",
+        "we",
+        "you",
+        "they",
+        "i'll",
+        "we'll",
+        "you'll",
+        "i'd",
+        "you'd",
+        "just",
+        "can",
+        "could",
+        "will",
+        "would",
+        "gonna",
+        "wanna",
+        "let's",
+        "go",
+        "ahead",
+        "must",
+        "should",
+        "please",
+        "now",
+        "also",
+        "so",
+    ]
+)
+_VERB_NEXT = frozenset(
+    [
+        "the",
+        "a",
+        "an",
+        "it",
+        "them",
+        "these",
+        "those",
+        "this",
+        "that",
+        "your",
+        "my",
+        "its",
+        "all",
+        "both",
+        "up",
+        "off",
+        "out",
+        "down",
+        "on",
+        "in",
+        "onto",
+        "each",
+        "every",
+        "out",
+        "away",
+        "some",
+        "around",
+        "over",
+        "it's",
+    ]
+)
 _MODIFIERS = frozenset(
-    "left right top bottom front back rear upper lower side inner outer middle centre center main mid black white red green blue yellow silver grey gray brown gold orange clear "
-    "plastic metal rubber steel brass aluminium aluminum copper nylon glass felt wooden leather foam ceramic press push flip pull slide lock board charge charging open closed "
-    "wire two three four five six seven eight hot cold stretch release snap drive power volume home".split()
+    [
+        "left",
+        "right",
+        "top",
+        "bottom",
+        "front",
+        "back",
+        "rear",
+        "upper",
+        "lower",
+        "side",
+        "inner",
+        "outer",
+        "middle",
+        "centre",
+        "center",
+        "main",
+        "mid",
+        "black",
+        "white",
+        "red",
+        "green",
+        "blue",
+        "yellow",
+        "silver",
+        "grey",
+        "gray",
+        "brown",
+        "gold",
+        "orange",
+        "clear",
+        "plastic",
+        "metal",
+        "rubber",
+        "steel",
+        "brass",
+        "aluminium",
+        "aluminum",
+        "copper",
+        "nylon",
+        "glass",
+        "felt",
+        "wooden",
+        "leather",
+        "foam",
+        "ceramic",
+        "press",
+        "push",
+        "flip",
+        "pull",
+        "slide",
+        "lock",
+        "board",
+        "charge",
+        "charging",
+        "open",
+        "closed",
+        "wire",
+        "two",
+        "three",
+        "four",
+        "five",
+        "six",
+        "seven",
+        "eight",
+        "hot",
+        "cold",
+        "stretch",
+        "release",
+        "snap",
+        "drive",
+        "power",
+        "volume",
+        "home",
+    ]
 )
-_LINKED = frozenset("of".split())
-_HANDY = frozenset("pick clip plug wipe press tap hook clamp brush lever drill punch file tape glue label cap seal mount".split())
+_LINKED = frozenset(["of"])
+_HANDY = frozenset(
+    [
+        "pick",
+        "clip",
+        "plug",
+        "wipe",
+        "press",
+        "tap",
+        "hook",
+        "clamp",
+        "brush",
+        "lever",
+        "drill",
+        "punch",
+        "file",
+        "tape",
+        "glue",
+        "label",
+        "cap",
+        "seal",
+        "mount",
+    ]
+)
 _NOUN_TAILS = frozenset(
-    "strip line roll tube rail bar rod film sheet liner insert carrier box compartment chamber tower stack column piece section surround bung plug-in rim lip bay well pocket stem hub ball spool rack ladder web leaf fin fork link peg bolster".split()
+    [
+        "strip",
+        "line",
+        "roll",
+        "tube",
+        "rail",
+        "bar",
+        "rod",
+        "film",
+        "sheet",
+        "liner",
+        "insert",
+        "carrier",
+        "box",
+        "compartment",
+        "chamber",
+        "tower",
+        "stack",
+        "column",
+        "piece",
+        "section",
+        "surround",
+        "bung",
+        "plug-in",
+        "rim",
+        "lip",
+        "bay",
+        "well",
+        "pocket",
+        "stem",
+        "hub",
+        "ball",
+        "spool",
+        "rack",
+        "ladder",
+        "web",
+        "leaf",
+        "fin",
+        "fork",
+        "link",
+        "peg",
+        "bolster",
+    ]
 )
-_PORTIONS = frozenset("set drop drops few pair rest bit dab blob bunch couple".split())
-_SHARES = frozenset("more other others remaining".split())
+_PORTIONS = frozenset(["set", "drop", "drops", "few", "pair", "rest", "bit", "dab", "blob", "bunch", "couple"])
+_SHARES = frozenset(["more", "other", "others", "remaining"])
 
 
 @dataclass(frozen=True)
@@ -63,7 +262,25 @@ def spot(tokens: Sequence[Token], words: Vocabulary) -> tuple[Item, ...]:
     return tuple(_nouns(_gathered(items, words), words))
 
 
-_WHOLE = frozenset("it's that's there's here's what's let's who's he's she's where's how's everything's this's everybody's one's".split())
+_WHOLE = frozenset(
+    [
+        "it's",
+        "that's",
+        "there's",
+        "here's",
+        "what's",
+        "let's",
+        "who's",
+        "he's",
+        "she's",
+        "where's",
+        "how's",
+        "everything's",
+        "this's",
+        "everybody's",
+        "one's",
+    ]
+)
 
 
 def _parted(tokens: Sequence[Token]) -> list[Token]:
@@ -71,7 +288,13 @@ def _parted(tokens: Sequence[Token]) -> list[Token]:
     parted: list[Token] = []
     for token in tokens:
         word, mark, tail = token.text.rpartition("'")
-        if mark and tail in ("s", "re", "ll") and token.text not in _WHOLE and len(word) > 2 and word not in ("they", "you"):
+        if (
+            mark
+            and tail in ("s", "re", "ll")
+            and token.text not in _WHOLE
+            and len(word) > 2
+            and word not in ("they", "you")
+        ):
             parted += [replace(token, text=word, stop=0), replace(token, text=f"'{tail}")]
         else:
             parted.append(token)
@@ -154,7 +377,11 @@ def _bound(kept: Sequence[Token], at: int) -> str:
         return "<"
     if before == ["less", "than"]:
         return "<"
-    if before[-1:] and before[-1] in ("over", "above") or before == ["more", "than"] or before == ["at", "least"]:
+    if (
+        (before[-1:] and before[-1] in ("over", "above"))
+        or before == ["more", "than"]
+        or before == ["at", "least"]
+    ):
         return ">"
     return ""
 
@@ -162,7 +389,13 @@ def _bound(kept: Sequence[Token], at: int) -> str:
 def _item(kind: str, text: str, kept: Sequence[Token], at: int, size: int) -> Item:
     rows = kept[at : at + size]
     return Item(
-        kind, text, rows[0].start, rows[0].first, rows[-1].last, rows[-1].stop, words=tuple(row.text for row in rows)
+        kind,
+        text,
+        rows[0].start,
+        rows[0].first,
+        rows[-1].last,
+        rows[-1].stop,
+        words=tuple(row.text for row in rows),
     )
 
 
@@ -176,14 +409,24 @@ def _name(
             continue
         if size == 1 and _is_verb(piece, items, words):
             return None
-        if size == 1 and piece[0] in _HANDY and piece[1:2] and piece[1] in ("up", "it", "them", "down") and not (items and items[-1].text in words.small["determiners"]):
+        if (
+            size == 1
+            and piece[0] in _HANDY
+            and piece[1:2]
+            and piece[1] in ("up", "it", "them", "down")
+            and not (items and items[-1].text in words.small["determiners"])
+        ):
             return None
         if piece[size : size + 1] in (["loaded"], ["fire"], ["free"]) and piece[0] in ("spring", "catch", "lint"):
             return None
         longer = piece[size : size + 1]
-        if longer and longer[0] in _NOUN_TAILS and "part" in term.kinds and not words.term(longer):
-            size += 1
-        elif longer and singular(longer[0]) in _NOUN_TAILS and "part" in term.kinds and not words.term(longer) and longer[0] != "lines":
+        if (longer and longer[0] in _NOUN_TAILS and "part" in term.kinds and not words.term(longer)) or (
+            longer
+            and singular(longer[0]) in _NOUN_TAILS
+            and "part" in term.kinds
+            and not words.term(longer)
+            and longer[0] != "lines"
+        ):
             size += 1
         name = " ".join((*piece[: size - 1], singular(piece[size - 1])))
         plural = piece[size - 1] != singular(piece[size - 1])
@@ -204,7 +447,12 @@ def _the_back(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
         return False
     lead = items[-2].text if len(items) > 1 else ""
     follows = piece[1] if len(piece) > 1 else ""
-    return lead not in ("on", "at", "from", "around", "round", "down", "to", "toward", "towards", "along", "across", "in") and follows not in ("of", "side") and words.term(piece[1:2]) is None
+    return (
+        lead
+        not in ("on", "at", "from", "around", "round", "down", "to", "toward", "towards", "along", "across", "in")
+        and follows not in ("of", "side")
+        and words.term(piece[1:2]) is None
+    )
 
 
 def _is_verb(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
@@ -217,12 +465,20 @@ def _is_verb(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
     if before is None or before.stop == 2:
         return follows in _VERB_NEXT or bool(words.term(piece[1:2]))
     if before.kind in ("num", "drive", "size", "thing", "value"):
-        return before.kind == "thing" and follows in ("the", "it", "them", "your", "up") and word not in ("screw", "clip", "plug")
+        return (
+            before.kind == "thing"
+            and follows in ("the", "it", "them", "your", "up")
+            and word not in ("screw", "clip", "plug")
+        )
     text = before.text
     if text in words.small["determiners"] or text in words.small["generic"] or text in _MODIFIERS:
         return text in ("these", "those") and False
     if text in _LEAD_IN or text in words.small["starters"] or text in words.small["adverbs"]:
-        return follows in _VERB_NEXT or follows == "with" or text in ("to", "i", "we", "you", "i'll", "we'll", "you'll", "let's", "ahead", "can", "just")
+        return (
+            follows in _VERB_NEXT
+            or follows == "with"
+            or text in ("to", "i", "we", "you", "i'll", "we'll", "you'll", "let's", "ahead", "can", "just")
+        )
     return follows in ("it", "them", "the", "your") and text not in words.small["prepositions"]
 
 
@@ -234,9 +490,25 @@ def _word(token: Token, piece: list[str], items: list[Item]) -> tuple[Item, int]
         kind = "verb"
     elif token.text in ("do", "does", "did", "done", "doing"):
         kind = "word"
-    if token.text == "back" and piece[1:3] not in (["out"], ["it", "out"], ["them", "out"], ["these", "out"], ["those", "out"]):
+    if token.text == "back" and piece[1:3] not in (
+        ["out"],
+        ["it", "out"],
+        ["them", "out"],
+        ["these", "out"],
+        ["those", "out"],
+    ):
         kind = "word"
-    if piece[1:2] == ["to"] and token.text in ("need", "needs", "needed", "got", "use", "used", "get", "going", "go"):
+    if piece[1:2] == ["to"] and token.text in (
+        "need",
+        "needs",
+        "needed",
+        "got",
+        "use",
+        "used",
+        "get",
+        "going",
+        "go",
+    ):
         kind = "word"
     return Item(kind, token.text, token.start, token.first, token.last, token.stop, words=(token.text,)), 1
 
@@ -268,10 +540,19 @@ def _gathered(items: list[Item], words: Vocabulary) -> list[Item]:
             )
             at += 1
         item = _reach_left(item, done, words)
-        if at + 1 < len(items) and not item.stop and items[at].text == "of" and items[at + 1].text in words.small["determiners"]:
+        if (
+            at + 1 < len(items)
+            and not item.stop
+            and items[at].text == "of"
+            and items[at + 1].text in words.small["determiners"]
+        ):
             whole = next((n for n in range(at + 2, min(at + 5, len(items))) if items[n].kind == "thing"), None)
             between = items[at + 2 : whole] if whole else []
-            if whole and item.is_a("part") and all(one.kind == "word" and one.text not in words.small["stop"] for one in between):
+            if (
+                whole
+                and item.is_a("part")
+                and all(one.kind == "word" and one.text not in words.small["stop"] for one in between)
+            ):
                 item = replace(item, last=items[whole].last, stop=items[whole].stop)
                 at = whole + 1
         done.append(item)
@@ -281,7 +562,7 @@ def _gathered(items: list[Item], words: Vocabulary) -> list[Item]:
 def _compound(item: Item, items: list[Item], at: int) -> bool:
     """Whether the next item goes on with the name: another term right behind, that is not done something to."""
     after = items[at]
-    if after.kind != "thing" or item.plural and not item.text.endswith("s") and item.is_a("screw"):
+    if after.kind != "thing" or (item.plural and not item.text.endswith("s") and item.is_a("screw")):
         return False
     if after.head == item.head:
         return False
@@ -317,16 +598,43 @@ def _reach_left(item: Item, done: list[Item], words: Vocabulary) -> Item:
             drive = text
         elif last.kind == "size" and screws and not size:
             size = text
-        elif last.kind == "value" and last.amount and last.amount.unit in ("mm", "cm", "in") and (screws or tool or item.is_a("supply", "adhesive", "part")):
-            value = last.amount
-        elif last.kind == "value" and last.amount and last.amount.unit in ("%", "kohm", "ohm") and item.is_a("supply", "tool", "part"):
+        elif (
+            last.kind == "value"
+            and last.amount
+            and last.amount.unit in ("mm", "cm", "in")
+            and (screws or tool or item.is_a("supply", "adhesive", "part"))
+        ) or (
+            last.kind == "value"
+            and last.amount
+            and last.amount.unit in ("%", "kohm", "ohm")
+            and item.is_a("supply", "tool", "part")
+        ):
             value = last.amount
         elif last.kind == "num" and count is None and last.number is not None and last.number == int(last.number):
             if mods and len(mods) == 1 and mods[0] in ("wire", "pin", "way", "part") and last.number < 13:
                 mods.insert(0, last.words[0])
             else:
                 count = int(last.number)
-        elif count is not None and text in ("the", "these", "those", "all", "other", "my", "your", "of", "its", "same", "remaining", "last", "first") and last.kind == "word":
+        elif (
+            count is not None
+            and text
+            in (
+                "the",
+                "these",
+                "those",
+                "all",
+                "other",
+                "my",
+                "your",
+                "of",
+                "its",
+                "same",
+                "remaining",
+                "last",
+                "first",
+            )
+            and last.kind == "word"
+        ):
             if text in ("the", "these", "those"):
                 det = text
             same = same or text == "same"
@@ -354,15 +662,52 @@ def _reach_left(item: Item, done: list[Item], words: Vocabulary) -> Item:
         elif text == "of" and screws and len(done) >= 2 and done[-2].text == "more":
             same = True
         elif text == "of" and det in ("these", "those", "the", "them", "your", "my"):
-            if len(done) >= 2 and (done[-2].text in ("all", "both", "couple", "pair", "rest", "each", "set", "one", "last", "first", "row", "line", "bunch") or done[-2].kind == "num"):
+            if len(done) >= 2 and (
+                done[-2].text
+                in (
+                    "all",
+                    "both",
+                    "couple",
+                    "pair",
+                    "rest",
+                    "each",
+                    "set",
+                    "one",
+                    "last",
+                    "first",
+                    "row",
+                    "line",
+                    "bunch",
+                )
+                or done[-2].kind == "num"
+            ):
                 pass
             else:
                 break
         elif text in ("couple", "pair") and item.plural:
             count = 2
-        elif text == "of" and len(done) >= 2 and done[-2].text in ("couple", "pair", "set", "bit", "drop", "dab", "blob", "lot", "few") :
+        elif (
+            text == "of"
+            and len(done) >= 2
+            and done[-2].text in ("couple", "pair", "set", "bit", "drop", "dab", "blob", "lot", "few")
+        ):
             pass
-        elif text in ("set", "drop", "drops", "few", "pair", "rest", "bit", "dab", "blob", "single", "little", "tiny", "last", "bunch"):
+        elif text in (
+            "set",
+            "drop",
+            "drops",
+            "few",
+            "pair",
+            "rest",
+            "bit",
+            "dab",
+            "blob",
+            "single",
+            "little",
+            "tiny",
+            "last",
+            "bunch",
+        ):
             if text == "single":
                 count = 1
             if text == "last":
@@ -383,7 +728,12 @@ def _reach_left(item: Item, done: list[Item], words: Vocabulary) -> Item:
         found = {"first": last.first, "start": last.start}
         lead = (*last.words, *lead)
         done.pop()
-    if count is not None and count < 13 and item.text.split()[0] in ("pin", "wire", "way") and len(item.text.split()) > 1:
+    if (
+        count is not None
+        and count < 13
+        and item.text.split()[0] in ("pin", "wire", "way")
+        and len(item.text.split()) > 1
+    ):
         mods.insert(0, {2: "two", 3: "three", 4: "four"}.get(count, str(count)))
         count = None
     if det in ("a", "an", "one", "another") and count is None and screws and not item.plural:
@@ -408,22 +758,44 @@ def _describes(last: Item, done: list[Item], small: dict[str, frozenset[str]] | 
     if not text[:1].isalpha() or len(text) < 2:
         return False
     before = done[-2].text if len(done) > 1 and not done[-2].stop else ""
-    framed = before in table["determiners"] or before in table["generic"] or (len(done) > 1 and done[-2].kind == "num")
+    framed = (
+        before in table["determiners"] or before in table["generic"] or (len(done) > 1 and done[-2].kind == "num")
+    )
     if text in ("left", "right", "back", "top", "front", "open"):
-        return framed or text in ("left", "top", "front") or before in ("to", "from") and False or (text == "right" and before in ("the", "left"))
+        return (
+            framed
+            or text in ("left", "top", "front")
+            or (before in ("to", "from") and False)
+            or (text == "right" and before in ("the", "left"))
+        )
     if last.kind == "verb" and text not in _MODIFIERS:
-        return framed and before in table["determiners"] and text not in ("see", "find", "note", "remove", "take", "look", "using")
+        return (
+            framed
+            and before in table["determiners"]
+            and text not in ("see", "find", "note", "remove", "take", "look", "using")
+        )
     if text in ("two", "three", "four"):
         return False
-    if text in ("end", "max", "half") or (text in table["particles"] or text in table["adverbs"]) and not (framed and text in _MODIFIERS):
+    if text in ("end", "max", "half") or (
+        (text in table["particles"] or text in table["adverbs"]) and not (framed and text in _MODIFIERS)
+    ):
         return False
-    if text in table["stop"] or text in table["starters"] or text in table["prepositions"] or text in table["subjects"]:
+    if (
+        text in table["stop"]
+        or text in table["starters"]
+        or text in table["prepositions"]
+        or text in table["subjects"]
+    ):
         return framed and text in _MODIFIERS
-    if text.endswith("ly") or "'" in text and not text.endswith("'s"):
+    if text.endswith("ly") or ("'" in text and not text.endswith("'s")):
         return False
     if text.endswith("'s"):
         return framed and text not in table["subjects"]
-    if text.endswith("ing") and not framed and text not in ("charging", "retaining", "locking", "cooling", "mounting", "bearing", "heating"):
+    if (
+        text.endswith("ing")
+        and not framed
+        and text not in ("charging", "retaining", "locking", "cooling", "mounting", "bearing", "heating")
+    ):
         return False
     return True
 
@@ -438,9 +810,19 @@ def _nouns(items: list[Item], words: Vocabulary) -> list[Item]:
     at = 0
     while at < len(items):
         item = items[at]
-        if item.kind == "word" and item.text in small["determiners"] and item.text not in ("no", "that", "this", "all") and not item.stop:
+        if (
+            item.kind == "word"
+            and item.text in small["determiners"]
+            and item.text not in ("no", "that", "this", "all")
+            and not item.stop
+        ):
             stop = at + 1
-            while stop < len(items) and stop - at <= 4 and (items[stop].kind == "word" or items[stop].kind == "num" and stop == at + 1) and _content(items[stop], small):
+            while (
+                stop < len(items)
+                and stop - at <= 4
+                and (items[stop].kind == "word" or (items[stop].kind == "num" and stop == at + 1))
+                and _content(items[stop], small)
+            ):
                 stop += 1
                 if items[stop - 1].stop:
                     break

@@ -95,5 +95,5 @@ def _overlap(tail: list[str], words: list[str]) -> int:
     """How many words at the start of a cue are those that were heard last."""
     for count in range(min(len(tail), len(words)), 0, -1):
         if tail[-count:] == words[:count]:
-            return count if count >= 3 or count == len(words) and count >= 2 else 0
+            return count if count >= 3 or (count == len(words) and count >= 2) else 0
     return 0

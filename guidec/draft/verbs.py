@@ -39,7 +39,14 @@ def _table() -> dict[str, tuple[Doing, ...]]:
             forms = _forms(words[0], row["forms"].split())
             for form, kinds in forms.items():
                 found.setdefault(form, []).append(
-                    Doing(words[0], " ".join(words[1:]), family, row.get("note", ""), frozenset(kinds), row.get("self", False))
+                    Doing(
+                        words[0],
+                        " ".join(words[1:]),
+                        family,
+                        row.get("note", ""),
+                        frozenset(kinds),
+                        row.get("self", False),
+                    )
                 )
     lex = lexicon("en")
     for form, senses in (lex.senses if lex else {}).items():
@@ -59,7 +66,12 @@ def _left(spoken: dict[str, object]) -> set[tuple[str, str]]:
 def _forms(base: str, others: list[str]) -> dict[str, set[str]]:
     third, *past, ing = others
     found: dict[str, set[str]] = {}
-    for form, kind in ((base, "base"), (third, "third"), (ing, "ing"), *((form, "past") for form in past or [base])):
+    for form, kind in (
+        (base, "base"),
+        (third, "third"),
+        (ing, "ing"),
+        *((form, "past") for form in past or [base]),
+    ):
         found.setdefault(form, set()).add(kind)
     return found
 

@@ -15,7 +15,18 @@ from guidec.trade.load import data
 
 __all__ = ["Confusion", "Term", "Vocabulary", "singular", "vocabulary"]
 
-KINDS = ("tools", "supplies", "connectors", "adhesives", "clips", "fastenings", "solder", "thermal", "screws", "devices")
+KINDS = (
+    "tools",
+    "supplies",
+    "connectors",
+    "adhesives",
+    "clips",
+    "fastenings",
+    "solder",
+    "thermal",
+    "screws",
+    "devices",
+)
 WORDS = ("stop", "starters", "subjects", "be", "generic", "determiners", "prepositions", "particles", "adverbs")
 WORDS += ("negations", "auxiliaries", "fillers")
 
@@ -62,9 +73,49 @@ class Vocabulary:
 
 
 _SAME = frozenset(
-    "chassis lens glass tweezers pliers cutters gloves goggles glasses scissors grips brass press bus gas focus bias "
-    "series access plus less across always as is this his its us apparatus cutters strippers tongs forceps glass "
-    "torx phillips velcro canvas compass harness".split()
+    [
+        "chassis",
+        "lens",
+        "glass",
+        "tweezers",
+        "pliers",
+        "cutters",
+        "gloves",
+        "goggles",
+        "glasses",
+        "scissors",
+        "grips",
+        "brass",
+        "press",
+        "bus",
+        "gas",
+        "focus",
+        "bias",
+        "series",
+        "access",
+        "plus",
+        "less",
+        "across",
+        "always",
+        "as",
+        "is",
+        "this",
+        "his",
+        "its",
+        "us",
+        "apparatus",
+        "cutters",
+        "strippers",
+        "tongs",
+        "forceps",
+        "glass",
+        "torx",
+        "phillips",
+        "velcro",
+        "canvas",
+        "compass",
+        "harness",
+    ]
 )
 _ODD = {
     "batteries": "battery", "assemblies": "assembly", "knives": "knife", "halves": "half", "shelves": "shelf",

@@ -1,0 +1,51 @@
+"""What is known at a place of the talk: the things in focus, what is pending, which sort of talk it is."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from guidec.draft.clauses import Clause
+from guidec.draft.naming import Names
+from guidec.draft.story import Act, Named, Quote, Screws, Story, Trip
+from guidec.draft.vocabulary import Vocabulary
+
+__all__ = ["Mind"]
+
+
+class Mind:
+    """What is known at a place of the talk: the things in focus, what is pending, which sort of talk it is."""
+
+    def __init__(self, words: Vocabulary) -> None:
+        self.words = words
+        self.story = Story()
+        self.names = Names(self.story, words)
+        self.told: Sequence[Clause] = ()
+        self.part: Named | None = None
+        self.link: Named | None = None
+        self.glue: Named | None = None
+        self.cord: Named | None = None
+        self.set: Screws | None = None
+        self.group: list[Named] = []
+        self.many: Named | Screws | None = None
+        self.met: dict[int, Screws] = {}
+        self.hand: list[tuple[float, Named]] = []
+        self.last: Act | None = None
+        self.trip: Trip | None = None
+        self.sponsor = -1.0
+        self.refitting = False
+        self.before: Clause | None = None
+        self.after: Clause | None = None
+        self.overview = False
+        self.negated = False
+
+    def quote(self, clause: Clause) -> Quote:
+        """The words of a clause."""
+        return Quote(clause.start, clause.items[0].first, clause.items[-1].last)
+
+    def add(self, act: Act) -> None:
+        """Enter an action: in the main line, or in the side trip that is on."""
+        if self.trip is not None:
+            self.trip.acts.append(act)
+            return
+        self.story.acts.append(act)
+        self.last = act
