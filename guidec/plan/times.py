@@ -1,18 +1,19 @@
-"""An action -> the seconds it takes by hand, and the seconds it makes one wait.
+"""An action -> the seconds it takes by hand, piece by piece, and the seconds it makes one wait.
 
-The hand times here are the project's own assumptions (`trade/data/planning.yaml`); whoever has better ones passes
-a `Times` of their own to `plan.graph`.
+The hand times come from a table of work times (`trade/data/times.yaml`, the project's own assumptions); whoever has
+better ones passes a table of their own: `plan.graph(guide, times=of_table(table))`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 
-from guidec.model.types import Action, Family, Guide, ScrewSet
-from guidec.trade.load import data
+from guidec.model.types import Action, Change, Connector, Effect, Fastening, Guide, Part, ScrewSet
+from guidec.trade.work_times import Row, Table, own_table
 
-__all__ = ["Times", "assumed", "waiting"]
+__all__ = ["Piece", "Times", "assumed", "of_table", "pieces", "waiting"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,25 +25,69 @@ class Times:
     turn: float
 
 
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One piece of an action's work: so many of a thing (None: no thing), by a row of the table (None: no row)."""
+
+    thing: str | None
+    count: int
+    row: Row | None
+
+    @property
+    def seconds(self) -> Fraction:
+        """Seconds by hand; none where the table has no row."""
+        return self.row.total(self.count) if self.row else Fraction(0)
+
+
 def assumed() -> Times:
     """The times assumed where nobody gives others."""
-    seconds = data("planning")["seconds"]
-    return Times(_by_hand, seconds["change"], seconds["turn"])
+    return of_table(own_table())
 
 
-def _by_hand(guide: Guide, action: Action) -> float:
-    """So much for each screw, else so much for what kind of action it is."""
-    seconds = data("planning")["seconds"]
-    screws = 0
-    for effect in action.effects:
-        thing = guide.things.get(effect.id)
-        if isinstance(thing, ScrewSet):
-            screws += effect.count if effect.count is not None else thing.count or 1
-    if screws:
-        return float(screws * seconds["screw"])
-    if action.family is Family.TURN:
-        return float(seconds["turn"])
-    return float(seconds[action.family.value])
+def of_table(table: Table) -> Times:
+    """The times of a table."""
+
+    def action(guide: Guide, one: Action) -> float:
+        return float(sum((piece.seconds for piece in pieces(guide, one, table)), Fraction(0)))
+
+    return Times(action, float(table.change), float(table.turn))
+
+
+def pieces(guide: Guide, action: Action, table: Table) -> tuple[Piece, ...]:
+    """The pieces of an action's work: one for each thing that it changes, else one for the action itself."""
+    plain = {"family": action.family.value, "verb": action.verb.split(" ")[0].casefold()}
+    found = [effect for effect in action.effects if effect.change is not Change.EXPOSED]
+    if not found:
+        return (Piece(None, 1, table.row(plain)),)
+    return tuple(_piece(guide, effect, plain, table) for effect in found)
+
+
+def _piece(guide: Guide, effect: Effect, plain: Mapping[str, str], table: Table) -> Piece:
+    work = {**plain, **dict(_traits(guide, effect)), "change": effect.change.value}
+    return Piece(effect.id, _count(guide, effect), table.row(work))
+
+
+def _traits(guide: Guide, effect: Effect) -> Iterator[tuple[str, str]]:
+    """What a row may ask of a thing."""
+    thing = guide.things.get(effect.id)
+    if thing is None:
+        return
+    yield "kind", thing.kind.value
+    yield "name", " ".join(thing.name.casefold().split())
+    if isinstance(thing, Part):
+        yield "class", thing.cls or "other"
+    elif isinstance(thing, Connector | Fastening):
+        yield "type", thing.type.casefold()
+
+
+def _count(guide: Guide, effect: Effect) -> int:
+    """Screws and clips count singly; of a part and of glue there is one piece of work."""
+    thing = guide.things.get(effect.id)
+    if effect.count is not None:
+        return effect.count
+    if isinstance(thing, ScrewSet | Fastening):
+        return thing.count or 1
+    return thing.qty if isinstance(thing, Connector) else 1
 
 
 def waiting(action: Action) -> float:

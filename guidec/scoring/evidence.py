@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Any
 
 from guidec.model.types import (
@@ -19,20 +20,27 @@ from guidec.model.types import (
     ScrewSet,
     Solder,
     Thermal,
-    Thing,
     Tool,
 )
 from guidec.plan import Route
-from guidec.scoring.method import Method, PriorityPart
+from guidec.plan.turn_into import real_tools
+from guidec.scoring.method import Method
+from guidec.scoring.names import classes_named, for_part, listed, rows_named
 
-__all__ = ["Evidence", "Instance", "Met", "gather"]
+__all__ = ["Evidence", "Instance", "Met", "RouteTo", "gather", "met_fastenings", "met_tools"]
 
 FASTENINGS = (ScrewSet, Connector, Adhesive, Clip, Solder, Thermal, Fastening)
+
+RouteTo = Callable[[str], Route | None]
+"""The cheapest route to a part, by its id; None where there is none."""
 
 
 @dataclass(frozen=True, slots=True)
 class Met:
-    """A fastening or tool met on the stretch: its word in the method (`None`: not known), and on which action."""
+    """A fastening or tool met on the stretch: its word in the method (`None`: not known), and on which action.
+
+    `assumed`: the word is a default or was proposed; nobody wrote it.
+    """
 
     thing: str
     word: str | None
@@ -45,7 +53,8 @@ class Instance:
     """One part of a priority class, as its route shows it.
 
     `steps`: the steps of its route, by the action that ends each; None where it never comes off. `stretch`: the
-    actions since the previous priority part was removed. `after`: that part, if there is one.
+    actions since the previous priority part was removed. `after`: that part, if there is one. `numbers`: what
+    else is measured on the route, by measure. `exact`: no route has fewer steps.
     """
 
     part: str
@@ -56,107 +65,123 @@ class Instance:
     tools: tuple[Met, ...] = ()
     authorisations: int = 0
     proposed: bool = False
+    numbers: Mapping[str, Fraction] = field(default_factory=dict)
+    exact: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class Evidence:
     """`parts`: priority part id -> its instances; empty where the note shows none. `absent`: ids of parts that
-    the product has not. `answers`: what the front matter answers, by key."""
+    the product has not. `answers`: what the front matter answers, by key; lists of parts as sets of classes."""
 
     parts: Mapping[str, tuple[Instance, ...]]
     absent: frozenset[str]
     answers: Mapping[str, Any]
 
 
-def gather(guide: Guide, method: Method, route_to: Callable[[str], Route | None]) -> Evidence:
-    """Look at the note as a method asks. `route_to`: the cheapest route to a part, by the method's order."""
+def gather(guide: Guide, method: Method, route_to: RouteTo) -> Evidence:
+    """Look at the note as a method asks."""
     answers = guide.meta.scoring
-    absent = _listed(answers.get("absent"))
-    found: dict[str, tuple[Instance, ...]] = {}
-    gone: set[str] = set()
-    for row in method.parts:
-        instances = tuple(
-            _instance(thing, row, guide, method, route_to)
-            for thing in guide.things.values()
-            if isinstance(thing, Part) and thing.cls == row.cls
-        )
-        found[row.id] = instances
-        if not instances and absent & {row.id.casefold(), row.cls, row.name}:
-            gone.add(row.id)
-    return Evidence(found, frozenset(gone), answers)
+    gone = {row.id for name in listed(answers.get("absent")) for row in rows_named(name, method, guide)}
+    found = {row.id: _instances(row.cls, guide, method, route_to) for row in method.parts}
+    return Evidence(found, frozenset(own for own in gone if not found[own]), _resolved(guide, method))
 
 
-def _listed(value: Any) -> set[str]:
-    """A list or comma list of names, folded."""
-    items = value.split(",") if isinstance(value, str) else value if isinstance(value, list) else []
-    return {" ".join(str(item).casefold().split()) for item in items}
+def _instances(cls: str, guide: Guide, method: Method, route_to: RouteTo) -> tuple[Instance, ...]:
+    """All parts of a class. Where only what is shown counts, one without a class that stays in is passed over."""
+    things = (one for one in guide.things.values() if isinstance(one, Part) and (one.cls or "other") == cls)
+    made = ((thing, _instance(thing, guide, method, route_to)) for thing in things)
+    return tuple(one for thing, one in made if one.steps is not None or thing.cls or not method.leave_out)
 
 
-def _instance(
-    part: Part, row: PriorityPart, guide: Guide, method: Method, route_to: Callable[[str], Route | None]
-) -> Instance:
+def _resolved(guide: Guide, method: Method) -> dict[str, Any]:
+    """The answers, lists of parts made into sets of classes."""
+    answers = dict(guide.meta.scoring)
+    for criterion in method.criteria:
+        key = criterion.answer or ""
+        if (criterion.contains or criterion.shares) and answers.get(key) is not None:
+            classes = (classes_named(name, method, guide) for name in listed(answers[key]))
+            answers[key] = frozenset(cls for found in classes if found for cls in found)
+    return answers
+
+
+def _instance(part: Part, guide: Guide, method: Method, route_to: RouteTo) -> Instance:
     route = route_to(part.id)
-    if route is None or route.how[0] == "exposed":
-        return Instance(part.id, None, proposed=part.cls_proposed)
+    proposed = part.cls_proposed
+    if route is None or route.how[0] != "removed":
+        return Instance(part.id, None, proposed=proposed)
     actions = [guide.actions[one] for one in route.actions]
-    after, stretch = _stretch(part, actions, guide, {one.cls for one in method.parts})
+    classes = frozenset() if method.whole_route else {one.cls for one in method.parts}
+    after, stretch = _stretch(part, actions, guide, classes)
     return Instance(
         part=part.id,
         steps=tuple((step.action, step.by) for step in route.steps),
         stretch=tuple(action.id for action in stretch),
         after=after,
-        fastenings=tuple(_fastenings(stretch, guide)),
-        tools=tuple(_tools(stretch, guide)),
-        authorisations=_authorisations(part, row, guide.meta.scoring),
-        proposed=part.cls_proposed,
+        fastenings=met_fastenings(stretch, guide),
+        tools=met_tools(stretch, guide),
+        authorisations=_authorisations(part, guide, method),
+        proposed=proposed,
+        numbers=_numbers(route),
+        exact=route.exact,
     )
 
 
+def _numbers(route: Route) -> dict[str, Fraction]:
+    cost = route.cost
+    return {
+        "changes": Fraction(cost.changes),
+        "screws": Fraction(cost.screws),
+        "spent": Fraction(cost.spent),
+        "minutes": Fraction(cost.hand, 60_000),
+    }
+
+
 def _stretch(
-    part: Part, actions: list[Action], guide: Guide, classes: Iterable[str]
-) -> tuple[str | None, list[Action]]:
-    """The last priority part that comes off before this one, and the actions after that."""
-    wanted = set(classes)
+    part: Part, actions: Sequence[Action], guide: Guide, classes: Collection[str]
+) -> tuple[str | None, Sequence[Action]]:
+    """The last priority part that comes off before this one, and the actions after that.
+
+    What the removing action takes off together with the part does not come before it.
+    """
     last, start = None, 0
     for at, action in enumerate(actions):
+        taken = {effect.id for effect in action.effects if effect.change is Change.OFF}
+        if part.id in taken:
+            break
         for effect in action.effects:
             thing = guide.things[effect.id]
             removed = effect.change in (Change.OFF, Change.MOVED) and isinstance(thing, Part)
-            if removed and effect.id != part.id and isinstance(thing, Part) and thing.cls in wanted:
+            if removed and effect.id != part.id and isinstance(thing, Part) and thing.cls in classes:
                 last, start = effect.id, at + 1
     return last, actions[start:]
 
 
-def _fastenings(stretch: list[Action], guide: Guide) -> Iterable[Met]:
-    seen: set[str] = set()
+def met_fastenings(stretch: Iterable[Action], guide: Guide) -> tuple[Met, ...]:
+    """The fastenings undone or opened, each once, with how they come through."""
+    found: dict[str, Met] = {}
     for action in stretch:
         for effect in action.effects:
             thing = guide.things[effect.id]
-            if (
-                effect.change in (Change.UNDONE, Change.OPEN)
-                and isinstance(thing, FASTENINGS)
-                and thing.id not in seen
-            ):
-                seen.add(thing.id)
+            if effect.change in (Change.UNDONE, Change.OPEN) and isinstance(thing, FASTENINGS):
                 word = None if thing.reuse is Reuse.UNKNOWN else thing.reuse.value
-                yield Met(thing.id, word, action.id, not thing.reuse_stated)
+                found.setdefault(thing.id, Met(thing.id, word, action.id, not thing.reuse_stated))
+    return tuple(found.values())
 
 
-def _tools(stretch: list[Action], guide: Guide) -> Iterable[Met]:
-    seen: set[str] = set()
+def met_tools(stretch: Iterable[Action], guide: Guide) -> tuple[Met, ...]:
+    """The tools used, each once, with their grade. Hands are no tool."""
+    found: dict[str, Met] = {}
     for action in stretch:
-        for use in action.tools:
-            thing: Thing = guide.things[use.id]
-            if isinstance(thing, Tool) and thing.id not in seen:
-                seen.add(thing.id)
-                yield Met(thing.id, thing.grade, action.id, thing.grade_proposed)
+        for own in real_tools(guide, action):
+            thing = guide.things[own]
+            if isinstance(thing, Tool):
+                found.setdefault(own, Met(own, thing.grade, action.id, thing.grade_proposed or thing.implied))
+    return tuple(found.values())
 
 
-def _authorisations(part: Part, row: PriorityPart, answers: Mapping[str, Any]) -> int:
-    """How many remote authorisations a part asks for: by its name, its class or the method's id."""
-    said = answers.get("authorisations")
-    if not isinstance(said, Mapping):
-        return 0
-    names = {part.id, part.name.casefold(), row.cls, row.name, row.id.casefold()}
-    counts = [count for name, count in said.items() if " ".join(str(name).casefold().split()) in names]
-    return max((int(count) for count in counts if isinstance(count, int)), default=0)
+def _authorisations(part: Part, guide: Guide, method: Method) -> int:
+    """How many remote authorisations a part asks for: by its name, its class or the method's word."""
+    said = guide.meta.scoring.get("authorisations")
+    count = for_part(said, part, method, guide) if isinstance(said, Mapping) else said
+    return max(count, 0) if isinstance(count, int) and not isinstance(count, bool) else 0

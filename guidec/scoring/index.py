@@ -10,12 +10,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
 
-from guidec.scoring.evidence import Evidence, Instance, Met
+from guidec.scoring.evidence import Evidence, Instance
 from guidec.scoring.method import Criterion, Method, PriorityPart
+from guidec.scoring.points import answered, met, shown_rows
+from guidec.scoring.trial import Assumed, PartTrial, Trial, chosen_variant
 
-__all__ = ["Index", "PartScore", "Range", "Unknown", "index"]
+__all__ = ["Index", "PartScore", "Range", "Unknown", "class_of", "index"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,18 +34,24 @@ class Range:
 
 @dataclass(frozen=True, slots=True)
 class PartScore:
-    """The points of a priority part: criterion id -> range. `part`: the instance that counts, if there is one."""
+    """The points of a priority part: criterion id -> range.
+
+    `part`: the instance that counts, if one is sure to; `steps`: its steps, authorisations included. `weight`:
+    its share, by variant (the same for all where there is one).
+    """
 
     part: str | None
     steps: int | None
     points: Mapping[str, Range]
+    weight: Range
 
 
 @dataclass(frozen=True, slots=True)
 class Unknown:
     """Something that is not known. `key`: an answer's key or a thing's id; `about`: the criterion or part id.
 
-    `why`: `answer`, `class`, `removal`, `fastening`, `tool`. `moves`: by how much it can move the index at most.
+    `why`: `answer`, `class`, `removal`, `fastenings`, `tools`, `parts`. `moves`: by how much it can move the
+    index at most.
     """
 
     key: str
@@ -55,7 +62,10 @@ class Unknown:
 
 @dataclass(frozen=True, slots=True)
 class Index:
-    """The result. `scores`: criterion id -> range. `cls`: a class only where the whole range lies in one."""
+    """The result. `scores`: criterion id -> range. `cls`: a class only where the whole range lies in one.
+
+    `variant`: the one that the answers choose, None where they do not say.
+    """
 
     scores: Mapping[str, Range]
     parts: Mapping[str, PartScore]
@@ -63,39 +73,34 @@ class Index:
     cls: str | None
     classes: tuple[str | None, str | None]
     unknowns: tuple[Unknown, ...]
+    variant: str | None = None
 
 
-Assumed = Mapping[tuple[str, str, str], Fraction]
-"""What is unknown, taken at a value: (why, key, about) -> points."""
-
-
-def index(method: Method, evidence: Evidence) -> Index:
-    """Score the evidence by the method."""
+def index(method: Method, evidence: Evidence, *, moves: bool = True) -> Index:
+    """Score the evidence by the method. `moves`: also work out what each unknown can move."""
     unknowns = _unknowns(method, evidence)
     worst = dict.fromkeys(unknowns, method.low)
     best = dict.fromkeys(unknowns, method.high)
-    low, high = _Trial(method, evidence, worst), _Trial(method, evidence, best)
+    low, high = Trial(method, evidence, worst), Trial(method, evidence, best)
     total = Range(low.lowest(), high.highest())
-    classes = (_class(method, total.low), _class(method, total.high))
+    classes = (class_of(method, total.low), class_of(method, total.high))
+    parts = {row.id: _part_score(row, method, low, high) for row in method.parts}
     return Index(
-        scores={
-            one.id: _span(low.score(one, least=True), high.score(one, least=False)) for one in method.criteria
-        },
-        parts={row.id: _part_score(row, method, low, high) for row in method.parts},
+        scores={one.id: _score(one, method, parts, low, high) for one in method.criteria},
+        parts=parts,
         total=total,
         cls=classes[0] if classes[0] == classes[1] else None,
         classes=classes,
         unknowns=tuple(
-            Unknown(one[1], one[2], one[0], _moves(method, evidence, one, worst, best)) for one in unknowns
+            Unknown(one[1], one[2], one[0], _moves(method, evidence, one, worst, best) if moves else Fraction(0))
+            for one in unknowns
         ),
+        variant=chosen_variant(method, evidence),
     )
 
 
-def _span(one: Fraction, other: Fraction) -> Range:
-    return Range(min(one, other), max(one, other))
-
-
-def _class(method: Method, value: Fraction) -> str | None:
+def class_of(method: Method, value: Fraction) -> str | None:
+    """The class of an index; None below all of them, or where the method has none."""
     return next((name for name, least in method.classes if value >= least), None)
 
 
@@ -105,27 +110,36 @@ def _moves(
     """The most by which one unknown can move the index, the others all at their worst or all at their best."""
     found = []
     for others in (worst, best):
-        low = _Trial(method, evidence, {**others, one: method.low})
-        high = _Trial(method, evidence, {**others, one: method.high})
+        low = Trial(method, evidence, {**others, one: method.low})
+        high = Trial(method, evidence, {**others, one: method.high})
         found += [high.lowest() - low.lowest(), high.highest() - low.highest()]
     if one[0] == "answer" and one[1] == method.variant_answer:
-        trial = _Trial(method, evidence, worst), _Trial(method, evidence, best)
+        trial = Trial(method, evidence, worst), Trial(method, evidence, best)
         found += [each.highest() - each.lowest() for each in trial]
     return max(found)
+
+
+# ---------------------------------------------------------------- what is not known
 
 
 def _unknowns(method: Method, evidence: Evidence) -> tuple[tuple[str, str, str], ...]:
     """All that is not known, in the method's order, each once: (why, key, about)."""
     found: dict[tuple[str, str, str], None] = {}
-    if method.variant_answer and _variant(method, evidence) is None:
+    variant = chosen_variant(method, evidence)
+    if method.variant_answer and variant is None:
         found["answer", method.variant_answer, ""] = None
     for criterion in method.criteria:
-        if criterion.answer and answered(criterion, evidence.answers) is None:
+        if criterion.answer and any(
+            answered(criterion, method, evidence, each) is None for each in method.variant_names
+        ):
             found["answer", criterion.answer, criterion.id] = None
+        elif criterion.measure and not shown_rows(method, evidence):
+            found["parts", "", criterion.id] = None
     for row in method.parts:
-        if row.id in evidence.absent or not any(row.weights.values()):
+        weights = row.weights if variant is None else {variant: row.weights.get(variant, Fraction(0))}
+        if row.id in evidence.absent or not any(weights.values()):
             continue
-        if not evidence.parts[row.id]:
+        if not evidence.parts[row.id] and not method.leave_out:
             found["class", row.cls, row.id] = None
         for instance in evidence.parts[row.id]:
             found.update(dict.fromkeys(_open(instance, row, method)))
@@ -138,126 +152,50 @@ def _open(instance: Instance, row: PriorityPart, method: Method) -> Iterable[tup
         yield "removal", instance.part, row.id
         return
     for criterion in method.criteria:
-        met = _met(instance, criterion)
         scored = criterion.points or {}
-        for one in met:
+        for one in met(instance, criterion):
             if one.word is None or one.word not in scored:
                 yield criterion.measure or "", one.thing, row.id
 
 
-def _met(instance: Instance, criterion: Criterion) -> tuple[Met, ...]:
-    return {"fastenings": instance.fastenings, "tools": instance.tools}.get(criterion.measure or "", ())
+# ---------------------------------------------------------------- ranges
 
 
-def _variant(method: Method, evidence: Evidence) -> str | None:
-    """The variant that the answers choose; None where they do not say."""
-    if method.variant_answer is None:
-        return next(iter(method.parts[0].weights), "") if method.parts else ""
-    answer = evidence.answers.get(method.variant_answer)
-    word = {True: "yes", False: "no"}.get(answer, str(answer).casefold()) if answer is not None else ""
-    return method.variants.get(word)
+def _score(criterion: Criterion, method: Method, parts: Mapping[str, PartScore], low: Trial, high: Trial) -> Range:
+    """One criterion's range. Over parts it is summed from theirs, since another instance may count at each end."""
+    if criterion.measure is None or not low.rows:
+        values = [each.score(criterion, least=least) for each in (low, high) for least in (True, False)]
+        return Range(min(values), max(values))
+    ends = []
+    for variant in low.variants:
+        shares = low.shares(variant)
+        ends.append(sum((shares[own] * parts[own].points[criterion.id].low for own in shares), Fraction(0)))
+        ends.append(sum((shares[own] * parts[own].points[criterion.id].high for own in shares), Fraction(0)))
+    return Range(min(ends), max(ends))
 
 
-def answered(criterion: Criterion, answers: Mapping[str, Any]) -> Fraction | None:
-    """The points of an answer; None where it is missing or the text has no score for it."""
-    value = answers.get(criterion.answer or "")
-    if value is None:
-        return None
-    if criterion.contains:
-        listed = value.split(",") if isinstance(value, str) else value if isinstance(value, list) else []
-        given = {" ".join(str(item).casefold().split()) for item in listed}
-        return next((points for wanted, points in criterion.contains if wanted <= given), criterion.below)
-    if criterion.at_least:
-        if isinstance(value, bool) or not isinstance(value, int | float):
-            return None
-        return next((points for least, points in criterion.at_least if value >= least), criterion.below)
-    return (criterion.points or {}).get(str(value))
+def _part_score(row: PriorityPart, method: Method, low: Trial, high: Trial) -> PartScore:
+    """The points of a part: those of every instance that may turn out to be the one that counts."""
+    worst, best = low.of(row), high.of(row)
+    weights = [low.shares(variant).get(row.id, Fraction(0)) for variant in low.variants]
+    weight = Range(min(weights), max(weights))
+    if method.mean or len(worst) == 1:
+        ranges = {key: Range(worst.mean[key], best.mean[key]) for key in worst.mean}
+        only = worst.each[0] if len(worst) == 1 else None
+        return PartScore(only.part if only else None, only.steps if only else None, ranges, weight)
+    may = _candidates(worst, best, low)
+    sure = worst.each[may[0]] if len(may) == 1 else None
+    ranges = {
+        key: Range(min(worst.each[at].points[key] for at in may), max(best.each[at].points[key] for at in may))
+        for key in worst.mean
+    }
+    return PartScore(sure.part if sure else None, sure.steps if sure else None, ranges, weight)
 
 
-class _Trial:
-    """One working out, with everything that is unknown taken at a value."""
-
-    def __init__(self, method: Method, evidence: Evidence, assumed: Assumed) -> None:
-        self.method = method
-        self.evidence = evidence
-        self.assumed = assumed
-        chosen = _variant(method, evidence)
-        self.variants = [chosen] if chosen is not None else sorted(set(method.variants.values()))
-        self._points = {row.id: self._part(row) for row in method.parts}
-
-    def lowest(self) -> Fraction:
-        """The index in the variant that scores least."""
-        return min(self._index(variant) for variant in self.variants)
-
-    def highest(self) -> Fraction:
-        """The index in the variant that scores most."""
-        return max(self._index(variant) for variant in self.variants)
-
-    def score(self, criterion: Criterion, *, least: bool) -> Fraction:
-        """One criterion's score, in the variant that scores least or most."""
-        scores = [self._score(criterion, variant) for variant in self.variants]
-        return min(scores) if least else max(scores)
-
-    def of(self, row: PriorityPart) -> tuple[str | None, int | None, Mapping[str, Fraction]]:
-        """The instance that counts for a priority part, its steps and its points by criterion."""
-        return self._points[row.id]
-
-    def _index(self, variant: str) -> Fraction:
-        return sum((one.weight * self._score(one, variant) for one in self.method.criteria), Fraction(0))
-
-    def _score(self, criterion: Criterion, variant: str) -> Fraction:
-        if criterion.answer is not None:
-            points = answered(criterion, self.evidence.answers)
-            return self.assumed["answer", criterion.answer, criterion.id] if points is None else points
-        return sum(
-            (row.weights[variant] * self._points[row.id][2][criterion.id] for row in self.method.parts),
-            Fraction(0),
-        )
-
-    def _part(self, row: PriorityPart) -> tuple[str | None, int | None, Mapping[str, Fraction]]:
-        """The lowest-scoring instance of a priority part."""
-        measured = [one for one in self.method.criteria if one.measure is not None]
-        if row.id in self.evidence.absent:
-            return None, None, {one.id: self.method.high for one in measured}
-        found = [self._instance(instance, row, measured) for instance in self.evidence.parts[row.id]]
-        if not found:
-            assumed = self.assumed.get(("class", row.cls, row.id), self.method.low)
-            return None, None, {one.id: assumed for one in measured}
-        weights = {one.id: one.weight for one in measured}
-        return min(found, key=lambda one: sum(weights[key] * points for key, points in one[2].items()))
-
-    def _instance(
-        self, instance: Instance, row: PriorityPart, measured: list[Criterion]
-    ) -> tuple[str | None, int | None, Mapping[str, Fraction]]:
-        if instance.steps is None:
-            assumed = self.assumed.get(("removal", instance.part, row.id), self.method.low)
-            return instance.part, None, {one.id: assumed for one in measured}
-        steps = len(instance.steps)
-        points = {}
-        for one in measured:
-            if one.measure == "steps":
-                points[one.id] = _banded(one, steps + one.authorisation * instance.authorisations)
-            else:
-                points[one.id] = self._worst(instance, row, one)
-        return instance.part, steps, points
-
-    def _worst(self, instance: Instance, row: PriorityPart, criterion: Criterion) -> Fraction:
-        """The lowest points among what was met."""
-        scored = criterion.points or {}
-        found = [
-            scored[one.word]
-            if one.word is not None and one.word in scored
-            else self.assumed.get((criterion.measure or "", one.thing, row.id), self.method.low)
-            for one in _met(instance, criterion)
-        ]
-        return min(found, default=self.method.high if criterion.empty is None else criterion.empty)
-
-
-def _banded(criterion: Criterion, value: int) -> Fraction:
-    return next(points for to, points in criterion.bands if to is None or value <= to)
-
-
-def _part_score(row: PriorityPart, method: Method, low: _Trial, high: _Trial) -> PartScore:
-    part, steps, worst = low.of(row)
-    _, _, best = high.of(row)
-    return PartScore(part, steps, {key: _span(points, best[key]) for key, points in worst.items()})
+def _candidates(worst: PartTrial, best: PartTrial, trial: Trial) -> list[int]:
+    """The instances of which one may turn out to score least; the first of those that surely score alike."""
+    lows = [trial.weighted(one.points) for one in worst.each]
+    highs = [trial.weighted(one.points) for one in best.each]
+    may = [at for at, least in enumerate(lows) if least <= min(highs)]
+    alike = {value for at in may for value in (lows[at], highs[at])}
+    return may[:1] if len(alike) == 1 else may
