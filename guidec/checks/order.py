@@ -21,7 +21,7 @@ LABELS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "ei
 
 def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
     """P101: actions, or whole operations, that need each other."""
-    lost = _lost(graph)
+    lost = _lost(graph) if graph.cycles else ""
     for cycle in graph.cycles:
         yield _ring(guide, cycle, lost)
     for first, second in () if graph.cycles else knotted(graph):

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from guidec.model.types import Guide
 from guidec.plan import Graph
 from guidec.plan.refit_order import order_back, wishes
-from guidec.plan.routing import teardown
+from guidec.plan.whole import teardown
 from guidec.rules.finding import Finding
 
 __all__ = ["check"]

@@ -13,8 +13,9 @@ from guidec.plan.graph import Graph, graph
 
 if TYPE_CHECKING:
     from guidec.plan.refitting import Refit, refit
-    from guidec.plan.routing import UnknownPartError, route, routes, teardown
+    from guidec.plan.routing import UnknownPartError, route, routes
     from guidec.plan.types import By, Cost, Edge, Route
+    from guidec.plan.whole import teardown
 
 __all__ = [
     "By",
@@ -41,7 +42,7 @@ _LATER = {
     "refit": "refitting",
     "route": "routing",
     "routes": "routing",
-    "teardown": "routing",
+    "teardown": "whole",
 }
 
 

@@ -10,12 +10,12 @@ from typing import TYPE_CHECKING
 from guidec.model.types import Guide, Need, Operation
 from guidec.plan.closure import Closure, chain, close, find_cycles
 from guidec.plan.problem import Problem, bits, mask
-from guidec.plan.times import Times, assumed
-from guidec.plan.turn_into import Numbers, is_cleaning, turn_into
+from guidec.plan.turn_into import Names, Numbers, is_cleaning, shape, turn_into
 from guidec.plan.types import By, Edge
 
 if TYPE_CHECKING:
     from guidec.plan.planner import Planner
+    from guidec.plan.times import Times
 
 __all__ = ["Graph", "graph"]
 
@@ -28,12 +28,32 @@ class Graph:
     """
 
     guide: Guide
-    times: Times
+    times: Times | None = None
+    """How long work takes; None: as is assumed."""
     _planners: dict[By, Planner] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     @cached_property
-    def _turned(self) -> tuple[Problem, Numbers]:
-        return turn_into(self.guide, self.times)
+    def _shaped(self) -> tuple[Problem, Numbers]:
+        return shape(self.guide)
+
+    @property
+    def shape(self) -> Problem:
+        """What needs what, as a problem without tools, things and times: all that a check asks."""
+        return self._shaped[0]
+
+    @property
+    def numbers(self) -> Numbers:
+        """What the numbers of the problem stand for."""
+        return self._shaped[1]
+
+    @cached_property
+    def _turned(self) -> tuple[Problem, Names]:
+        times = self.times
+        if times is None:
+            from guidec.plan.times import assumed  # here, not above: a check asks for no times
+
+            times = assumed()
+        return turn_into(self.guide, self.shape, self.numbers, times)
 
     @property
     def problem(self) -> Problem:
@@ -41,19 +61,19 @@ class Graph:
         return self._turned[0]
 
     @property
-    def numbers(self) -> Numbers:
-        """What the numbers of the problem stand for."""
+    def problem_names(self) -> Names:
+        """The names of the problem's tools and sides."""
         return self._turned[1]
 
     @cached_property
     def closure(self) -> Closure:
         """What surely comes before each action, and what can be done."""
-        return close(self.problem)
+        return close(self.shape)
 
     def possible(self, without: Collection[str] = ()) -> frozenset[str]:
         """The actions that can be done in some order in which none of `without` is done."""
         left_out = mask(self.numbers.task[action] for action in without if action in self.numbers.task)
-        tasks = self.problem.tasks
+        tasks = self.shape.tasks
         done = chain(lambda task: tasks[task].needs, range(len(tasks)), left_out)
         return frozenset(self.numbers.actions[at] for at in done)
 
@@ -71,7 +91,7 @@ class Graph:
     def cycles(self) -> tuple[tuple[Edge, ...], ...]:
         """Rings of actions, each of which needs the next and the last the first, whatever ways are taken."""
         stuck = {self.numbers.task[action] for action in self.impossible}
-        return tuple(self._ring(walk) for walk in find_cycles(self.problem, stuck))
+        return tuple(self._ring(walk) for walk in find_cycles(self.shape, stuck))
 
     def _ring(self, walk: list[int]) -> tuple[Edge, ...]:
         actions = self.numbers.actions
@@ -130,4 +150,4 @@ class Graph:
 
 def graph(guide: Guide, times: Times | None = None) -> Graph:
     """The graph of a guide. `times`: how long work takes, else what is assumed."""
-    return Graph(guide, times or assumed())
+    return Graph(guide, times)

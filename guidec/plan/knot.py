@@ -17,7 +17,7 @@ def knotted(graph: Graph) -> Iterator[tuple[Edge, Edge]]:
 
     Only needs with one way count: where there are several, another order may serve.
     """
-    problem = graph.problem
+    problem = graph.shape
     heads: list[set[int]] = [set() for _ in range(problem.blocks)]
     for task in problem.tasks:
         for ways in task.needs:

@@ -44,7 +44,7 @@ class Live:
     def _closure(self) -> Closure:
         numbers = self.graph.numbers
         without = sum(1 << numbers.task[own] for own in self.graph.guide.isolating if own in numbers.task)
-        return close(self.graph.problem, without)
+        return close(self.graph.shape, without)
 
     def way(self, action: str) -> tuple[Operation, ...]:
         """The operations of a way to an action on which the device is live, in note order."""
@@ -56,7 +56,7 @@ class Live:
             if all(way & ~tasks for way in closure.choices[number]):
                 more, opened = closure.of(closure.choices[number][0])
                 tasks, choices = tasks | more, choices | opened
-        blocks = sorted({self.graph.problem.tasks[at].block for at in bits(tasks)})
+        blocks = sorted({self.graph.shape.tasks[at].block for at in bits(tasks)})
         return tuple(self.graph.operations[block] for block in blocks)
 
 

@@ -66,7 +66,7 @@ def _reach(graph: Graph, part: str, changes: Mapping[Change, list[int]]) -> Reac
 def _ways(graph: Graph, tasks: list[int]) -> tuple[int, ...]:
     """Removals in operations that are ways to the same: any one serves; in others: shares, all of which count."""
     families: dict[int, dict[int, int]] = {}
-    problem = graph.problem
+    problem = graph.shape
     for at in tasks:
         block = problem.tasks[at].block
         family = min({block, *problem.rivals[block]})

@@ -21,7 +21,7 @@ from guidec.model.types import (
     Thermal,
     Thing,
 )
-from guidec.plan.routing import renewed
+from guidec.plan.turn_into import renewed
 from guidec.trade.units import shown
 
 __all__ = ["sentences"]

@@ -21,9 +21,9 @@ from guidec.model.types import (
 from guidec.plan.graph import Graph
 from guidec.plan.refit_order import Wish, order_back, refit_data, wishes
 from guidec.plan.refit_words import sentences
-from guidec.plan.routing import renewed, teardown
-from guidec.plan.turn_into import real_tools
+from guidec.plan.turn_into import real_tools, renewed
 from guidec.plan.types import Route
+from guidec.plan.whole import teardown
 
 __all__ = ["Refit", "RefitLine", "RefitStage", "refit"]
 

@@ -88,7 +88,7 @@ class _Replay:
         self.done |= 1 << at
 
     def _write(self, action: str, task: Task) -> None:
-        numbers = self.graph.numbers
+        numbers = self.graph.problem_names
         if not task.turn and task.side and self.state.side and task.side != self.state.side:
             self._turns.append(Turn(action, numbers.sides[task.side - 1]))
         if self.state.hand and (new := task.tools & ~self.state.hand):

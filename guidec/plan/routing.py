@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from guidec.model.types import Adhesive, Fastening, Guide, Kind, Reuse, ScrewSet, Thermal, Thing
+from guidec.model.types import Guide, Kind
 from guidec.plan.cost import By, Cost
 from guidec.plan.graph import Graph
 from guidec.plan.planner import Plan, Planner
 from guidec.plan.problem import bits
 from guidec.plan.reach import Reach, reaches
 from guidec.plan.replay import Replayer
+from guidec.plan.turn_into import renewed
 from guidec.plan.types import Alternative, How, Route
 
-__all__ = ["Row", "UnknownPartError", "renewed", "route", "routes", "rows", "teardown"]
+__all__ = ["Row", "UnknownPartError", "route", "routes", "rows"]
 
 
 class UnknownPartError(KeyError):
@@ -62,36 +63,9 @@ def rows(graph: Graph, by: By = "damage") -> tuple[Row, ...]:
         plan = planner.plan([one.ways])
         if plan is not None:
             used, visits = planner.extent(plan)
-            tools = tuple(graph.numbers.tools[at] for at in bits(used))
+            tools = tuple(graph.problem_names.tools[at] for at in bits(used))
             found.append(Row(one.part, one.how, planner.cost(plan), tools, visits, plan.exact))
     return tuple(found)
-
-
-def teardown(graph: Graph) -> tuple[str, ...]:
-    """The actions of the whole teardown in an order that works: note order, the first way of each choice.
-
-    Actions that can never be done are left out.
-    """
-    problem, closure = graph.problem, graph.closure
-    others = {operation.id for operation in graph.operations if operation.instead_of is not None}
-    left = [at for at in range(len(problem.tasks)) if closure.can >> at & 1]
-    left = [at for at in left if graph.operations[problem.tasks[at].block].id not in others]
-    done = 0
-    found: list[int] = []
-    while left:
-        now, later = [], []
-        for at in left:
-            served = all(any(not way & ~done for way in ways) for ways in problem.tasks[at].needs)
-            if served:
-                done |= 1 << at
-                now.append(at)
-            else:
-                later.append(at)
-        if not now:
-            break
-        found += now
-        left = later
-    return tuple(graph.numbers.actions[at] for at in found)
 
 
 class _Router:
@@ -127,7 +101,8 @@ class _Router:
 
     def _tools(self, actions: Iterable[str]) -> tuple[str, ...]:
         numbers, problem = self.graph.numbers, self.graph.problem
-        used = (numbers.tools[tool] for one in actions for tool in bits(problem.tasks[numbers.task[one]].tools))
+        names = self.graph.problem_names
+        used = (names.tools[tool] for one in actions for tool in bits(problem.tasks[numbers.task[one]].tools))
         return tuple(dict.fromkeys(used))
 
     def _broken(self, actions: Iterable[str]) -> tuple[str, ...]:
@@ -172,15 +147,3 @@ def _renewals(guide: Guide, actions: Iterable[str]) -> tuple[str, ...]:
     """The fastenings undone that need new ones."""
     undone = (effect.id for action in actions for effect in guide.actions[action].effects)
     return tuple(one for one in dict.fromkeys(undone) if renewed(guide.things.get(one)))
-
-
-def renewed(thing: Thing | None) -> bool:
-    """Whether a fastening is to be renewed once it was undone: it says so, or says it cannot be used again."""
-    if isinstance(thing, Adhesive | Thermal):
-        return thing.renew
-    if isinstance(thing, ScrewSet | Fastening):
-        return thing.renew or (thing.reuse_stated and thing.reuse in _SPENT)
-    return False
-
-
-_SPENT = (Reuse.RESUPPLIED, Reuse.REMOVABLE, Reuse.NEITHER)

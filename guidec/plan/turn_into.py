@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from guidec.model.types import (
     Action,
+    Adhesive,
     Change,
     Connector,
     Effect,
@@ -16,17 +18,31 @@ from guidec.model.types import (
     Operation,
     Reuse,
     ScrewSet,
+    Thermal,
     Thing,
 )
 from guidec.plan.hot import has_power, touched_live
-from guidec.plan.problem import Problem, Stock, Task
-from guidec.plan.times import Times, waiting
+from guidec.plan.problem import Problem, Stock, Task, mask
 from guidec.trade.deeds import is_deed
 from guidec.trade.load import data
 from guidec.trade.phrases import in_language
 
-__all__ = ["Numbers", "ends_step", "is_cleaning", "not_reusable", "real_tools", "turn_into"]
+if TYPE_CHECKING:
+    from guidec.plan.times import Times
 
+__all__ = [
+    "Names",
+    "Numbers",
+    "ends_step",
+    "is_cleaning",
+    "not_reusable",
+    "real_tools",
+    "renewed",
+    "shape",
+    "turn_into",
+]
+
+_SPENT = (Reuse.RESUPPLIED, Reuse.REMOVABLE, Reuse.NEITHER)
 _WORK = (Family.UNDO, Family.SOFTEN, Family.MOVE, Family.TREAT)
 
 
@@ -36,36 +52,55 @@ class Numbers:
 
     actions: tuple[str, ...]
     operations: tuple[str, ...]
-    tools: tuple[str, ...]
-    sides: tuple[str, ...]
-    """The side of number n is at place n - 1."""
     task: Mapping[str, int]
 
 
-def turn_into(guide: Guide, times: Times) -> tuple[Problem, Numbers]:
-    """The problem of a guide. `refit only` operations are no part of it."""
+@dataclass(frozen=True, slots=True)
+class Names:
+    """The names of a problem's tools and sides. The side of number n is at place n - 1."""
+
+    tools: tuple[str, ...]
+    sides: tuple[str, ...]
+
+
+def shape(guide: Guide) -> tuple[Problem, Numbers]:
+    """What needs what in a guide, and nothing else of the work. `refit only` operations are no part of it."""
     operations = [operation for operation in guide.operations if not operation.refit_only]
     actions = [action for operation in operations for action in operation.actions]
-    maker = _Maker(guide, times, operations, actions)
+    number = {action: at for at, action in enumerate(actions)}
     tasks = tuple(
-        maker.task(guide.actions[action], block)
+        Task(block=block, needs=_needs(guide.actions[action], number))
         for block, operation in enumerate(operations)
         for action in operation.actions
+    )
+    numbers = Numbers(tuple(actions), tuple(operation.id for operation in operations), number)
+    return Problem(tasks, rivals=_rivals(operations)), numbers
+
+
+def _needs(action: Action, number: Mapping[str, int]) -> tuple[tuple[int, ...], ...]:
+    """The needs with their ways as bit sets. A way with an action that is no task is none."""
+    found = []
+    for need in action.needs:
+        if need.ways and all(need.ways):
+            ways = [way for way in need.ways if all(other in number for other in way)]
+            found.append(tuple(mask(number[other] for other in way) for way in ways))
+    return tuple(found)
+
+
+def turn_into(guide: Guide, bare: Problem, numbers: Numbers, times: Times) -> tuple[Problem, Names]:
+    """The whole problem of a guide. `bare`, `numbers`: its shape."""
+    maker = _Maker(guide, times)
+    tasks = tuple(
+        maker.task(guide.actions[action], task) for action, task in zip(numbers.actions, bare.tasks, strict=True)
     )
     problem = Problem(
         tasks=tasks,
         stocks=tuple(maker.stocks),
-        rivals=_rivals(operations),
+        rivals=bare.rivals,
         change_time=round(times.change * 1000),
         turn_time=round(times.turn * 1000),
     )
-    return problem, Numbers(
-        tuple(actions),
-        tuple(operation.id for operation in operations),
-        tuple(maker.tools.names),
-        tuple(maker.sides.names)[1:],
-        maker.number,
-    )
+    return problem, Names(tuple(maker.tools.names), tuple(maker.sides.names)[1:])
 
 
 class _Names:
@@ -81,12 +116,12 @@ class _Names:
 class _Maker:
     """Makes the tasks of one guide."""
 
-    def __init__(
-        self, guide: Guide, times: Times, operations: Sequence[Operation], actions: Sequence[str]
-    ) -> None:
+    def __init__(self, guide: Guide, times: Times) -> None:
+        from guidec.plan.times import waiting  # here, not above: a check asks for no times
+
         self.guide = guide
         self.times = times
-        self.number = {action: at for at, action in enumerate(actions)}
+        self._waiting = waiting
         self.tools = _Names()
         self.sides = _Names("")
         self.stocks: list[Stock] = []
@@ -94,17 +129,16 @@ class _Maker:
         self._isolating = frozenset(guide.isolating)
         self._powered = has_power(guide)
 
-    def task(self, action: Action, block: int) -> Task:
+    def task(self, action: Action, bare: Task) -> Task:
+        """The task of an action. `bare`: its block and needs."""
         tools = 0
         for tool in real_tools(self.guide, action):
             tools |= 1 << self.tools.number(tool)
         turn = self.sides.number(action.turn) if action.family is Family.TURN and action.turn else 0
         ends = ends_step(self.guide, action)
         return Task(
-            block=block,
-            needs=tuple(
-                ways for need in action.needs if (ways := self._ways(need.ways)) is not None and 0 not in ways
-            ),
+            block=bare.block,
+            needs=bare.needs,
             tools=tools,
             side=self.sides.number(action.side) if action.side and not turn else 0,
             turn=turn,
@@ -113,23 +147,10 @@ class _Maker:
             risks=len(action.risks),
             takes=self._takes(action.effects),
             hand=round(self.times.action(self.guide, action) * 1000),
-            wait=round(waiting(action) * 1000),
+            wait=round(self._waiting(action) * 1000),
             hot=self._powered and touched_live(self.guide, action) is not None,
             isolates=action.id in self._isolating,
         )
-
-    def _ways(self, ways: tuple[tuple[str, ...], ...]) -> tuple[int, ...] | None:
-        """The ways as bit sets, those with an action that is no task left out; None for a need without a way."""
-        if not ways:
-            return None
-        found = []
-        for way in ways:
-            if all(action in self.number for action in way):
-                tasks = 0
-                for action in way:
-                    tasks |= 1 << self.number[action]
-                found.append(tasks)
-        return tuple(found)
 
     def _takes(self, effects: tuple[Effect, ...]) -> tuple[tuple[int, int], ...]:
         """What an action takes off, undoes, opens or moves; the same thing once."""
@@ -205,3 +226,12 @@ def _rivals(operations: Sequence[Operation]) -> tuple[frozenset[int], ...]:
     for at, root in enumerate(roots):
         families.setdefault(root, set()).add(at)
     return tuple(frozenset(families[root] - {at}) for at, root in enumerate(roots))
+
+
+def renewed(thing: Thing | None) -> bool:
+    """Whether a fastening is to be renewed once it was undone: it says so, or says it cannot be used again."""
+    if isinstance(thing, Adhesive | Thermal):
+        return thing.renew
+    if isinstance(thing, ScrewSet | Fastening):
+        return thing.renew or (thing.reuse_stated and thing.reuse in _SPENT)
+    return False

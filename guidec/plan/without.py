@@ -16,7 +16,7 @@ def done_without(graph: Graph, without: Collection[str]) -> frozenset[str]:
 
     Linear in the size of the needs. Actions that are only done on the way back are not among them.
     """
-    problem, numbers = graph.problem, graph.numbers
+    problem, numbers = graph.shape, graph.numbers
     left_out = mask(numbers.task[action] for action in without if action in numbers.task)
     done = chain(lambda task: problem.tasks[task].needs, range(len(problem.tasks)), left_out)
     return frozenset(numbers.actions[task] for task in done)
