@@ -6,13 +6,16 @@ import json
 import sys
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 import yaml
 
 from guidec.commands.common import format_option
 from guidec.edge.write import RefusedError, write_file
+
+if TYPE_CHECKING:
+    from guidec.draft import Drafted
 
 __all__ = ["command"]
 
@@ -68,9 +71,10 @@ def command(
             f"`{transcript}`: {error}", "give WebVTT, SubRip, lines like `[1:02] words`, or JSON lines"
         ) from None
     said: list[str] = []
-    if video is not None and out is not None:
-        said = _stills(drafted, video, out)
-    text, place, notes = _placed(drafted, out, merge)
+    place = _place(out, merge)
+    if video is not None and place is not None:
+        drafted, said = _stills(drafted, video, place)
+    text, place, notes = _placed(drafted, out, place, merge)
     if out is None:
         click.echo(text, nl=False)
     elif place is not None:
@@ -111,14 +115,27 @@ def _lexicon(path: Path | None) -> Mapping[str, Any] | None:
     return loaded
 
 
-def _placed(drafted: Any, out: Path | None, merge: bool) -> tuple[str, Path | None, list[str]]:
+def _place(out: Path | None, merge: bool) -> Path | None:
+    """Where the draft goes: the note asked for, or beside it where it exists and nothing is to be merged."""
+    return _beside(out) if out is not None and out.exists() and not merge else out
+
+
+def _placed(
+    drafted: Drafted, out: Path | None, place: Path | None, merge: bool
+) -> tuple[str, Path | None, list[str]]:
     """The text to write, where, and what to say of it. A note that exists is never written over."""
-    if out is None or not out.exists():
-        return drafted.text, out, [f"{out}: written"] if out else []
-    if not merge:
-        beside = _beside(out)
-        return drafted.text, beside, [f"{out} exists and was left as it is; the draft is in {beside}"]
-    from guidec.draft.merge import merged  # loaded here, as above
+    if out is None or place is None:
+        return drafted.text, None, []
+    if place != out:
+        return drafted.text, place, [f"{out} exists and was left as it is; the draft is in {place}"]
+    if not out.exists():
+        return drafted.text, place, [f"{out}: written"]
+    return _merged(drafted, out)
+
+
+def _merged(drafted: Drafted, out: Path) -> tuple[str, Path | None, list[str]]:
+    """The note with what is new. Imports the checker only here."""
+    from guidec.draft.merge import merged
 
     try:
         old = out.read_text(encoding="utf-8")
@@ -148,15 +165,23 @@ def _write(place: Path, text: str) -> None:
         raise _wrong(f"`{place}` cannot be written", str(error)) from None
 
 
-def _stills(drafted: Any, video: Path, out: Path) -> list[str]:
-    from guidec.draft.stills import MissingDecoderError, UnreadableVideoError, add_stills  # loaded here, as above
+def _stills(drafted: Drafted, video: Path, out: Path) -> tuple[Drafted, list[str]]:
+    """The draft with stills. Imports the decoder only here."""
+    from guidec.draft.stills import MissingDecoderError, UnreadableVideoError, illustrated
 
+    bar = click.progressbar(length=1, label="stills", file=sys.stderr, hidden=not sys.stderr.isatty())
     try:
-        return add_stills(drafted, video, out)
+        with bar:
+            return illustrated(drafted, video, out, lambda done, all_: _advance(bar, done, all_))
     except MissingDecoderError as error:
         raise _wrong(str(error), "install it with `pip install 'guidec[video]'`") from None
-    except UnreadableVideoError as error:
+    except (UnreadableVideoError, OSError) as error:
         raise _wrong(f"`{video}`: {error}", "give the recording as a file that a player opens") from None
+
+
+def _advance(bar: Any, done: int, all_: int) -> None:
+    bar.length = all_
+    bar.update(done - bar.pos)
 
 
 def _wrong(words: str, help_: str) -> click.UsageError:

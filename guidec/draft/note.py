@@ -160,6 +160,8 @@ class Writer:
         marks = f" {job.after}" if job.after and row.level == 0 else ""
         time = "" if job.trip else f" @{clock(job.start)}"
         lines = [f"## {job.title}{marks}{time}", ""]
+        if row.picture:
+            lines += [row.picture, ""]
         if job.trip:
             lines += [f"> heard @{clock(job.trip.quote.start)}: {escaped(self._words(job.trip.quote, 300))}", ""]
         return lines
