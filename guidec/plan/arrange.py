@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from guidec.plan.bound import Bound, Outline
 from guidec.plan.closure import Closure, knots
 from guidec.plan.cost import Scale
-from guidec.plan.problem import Problem, bits, mask
+from guidec.plan.problem import Problem, bits, mask, mask_of
 from guidec.plan.search import Found, Grown, State, search
 from guidec.plan.walk import Walker
 
@@ -51,6 +52,7 @@ class Arranger:
         self._known: dict[int, Front] = {0: Front({first.state: first}, exact=True)}
         self._inner: dict[tuple[int, State], tuple[tuple[int, State, tuple[int, ...]], ...]] = {}
         self._shapes: dict[int, tuple[object, ...] | None] = {}
+        self._outlines: dict[int, Outline] = {}
         self._laters: dict[tuple[int, int], int] = {}
         self._inexact = 0
         self.inward = _inward(problem)
@@ -216,8 +218,7 @@ class Arranger:
         def place(grown: Grown, item: int, placed: int) -> list[Grown]:
             return self._place(grown, blocks[item], base | sets.of(placed))
 
-        def bound(placed: int, now: State) -> int:
-            return self.walker.bound(tasks & ~base & ~sets.of(placed), now)
+        bound = Bound([self._outline(acts) for acts in blocks], self.walker.change, self.walker.turn).of
 
         def allowed(item: int, placed: int) -> bool:
             done = base | sets.of(placed) | blocks[item]
@@ -227,6 +228,47 @@ class Arranger:
             before, front.found.values(), place, bound, self.walker.slack, allowed if any(loose) else None
         )
         return Front(found, exact and front.exact and not tasks & self._inexact)
+
+    def _outline(self, acts: int) -> Outline:
+        """A block as it looks from outside, remembered."""
+        if acts not in self._outlines:
+            self._outlines[acts] = self._drawn(acts)
+        return self._outlines[acts]
+
+    def least(self, tasks: int) -> int:
+        """A lower bound on the cost of a set, whatever its order."""
+        if tasks & self._tangled:
+            return sum(self.walker.static[at] for at in bits(tasks))
+        rest, blocks = tasks, []
+        while rest:
+            acts = rest & self.problem.members[self.problem.tasks[rest.bit_length() - 1].block]
+            blocks.append(acts)
+            rest &= ~acts
+        outlines = [self._outline(acts) for acts in blocks]
+        return Bound(outlines, self.walker.change, self.walker.turn).of(
+            0, State(0, self.problem.start, pending=False)
+        )
+
+    def _drawn(self, acts: int) -> Outline:
+        tasks = [self.problem.tasks[at] for at in bits(acts)]
+        tools = mask_of(task.tools for task in tasks)
+        sides = mask_of(1 << task.side for task in tasks if task.side)
+        sides |= mask_of(1 << task.turn for task in tasks if task.turn)
+        if acts & (self.walker.watchful | self.inward) or any(task.turn for task in tasks):
+            return Outline(sum(self.walker.static[at] for at in bits(acts)), 0, tools, 0, sides)
+        ways = self._block(acts, State(0, 0, pending=False), 0)
+        least = min(cost for cost, _, _ in ways)
+        if len(ways) > 1 or len({order for _, _, order in ways}) > 1 or not self._is_straight(acts):
+            return Outline(least, 0, tools, 0, sides)
+        first = next((task.tools for task in tasks if task.tools), 0)
+        side = next((task.side for task in tasks if task.side), 0)
+        end = ways[0][1]
+        return Outline(least, first, end.hand, side, 1 << end.side if end.side else 0)
+
+    def _is_straight(self, acts: int) -> bool:
+        members = list(bits(acts))
+        before = self._before(members, acts, 0)
+        return all(before[at] >> at - 1 & 1 for at in range(1, len(members)))
 
     def _groups(self, tasks: int) -> list[tuple[int, int]]:
         """The blocks of a set (tangled ones merged) in an order that works, each with all it surely needs.

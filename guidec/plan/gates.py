@@ -124,7 +124,17 @@ class Gates:
     def _combinations(self, tasks: int, choices: int) -> Front:
         """All smallest sets, each in its cheapest orders."""
         sets = smallest_sets(self.problem, self.closure, (tasks, choices), check=bool(self._tangled))
-        front = _merged([self.arranger.front(each) for each in sets.sets])
+        fronts: list[Front] = []
+        limit: int | None = None
+        for least, each in sorted((self.arranger.least(each), each) for each in sets.sets):
+            if limit is not None and least > limit:
+                break  # dearer than the best by more than any state could save later
+            front = self.arranger.front(each)
+            fronts.append(front)
+            for state, grown in front.found.items():
+                ahead = grown.cost + self.arranger.walker.slack(state)
+                limit = ahead if limit is None else min(limit, ahead)
+        front = _merged(fronts) if fronts else Front({}, exact=True)
         return Front(front.found, front.exact and sets.complete)
 
     def _universe(self, tasks: int, found: int) -> int:

@@ -47,18 +47,25 @@ class Plan:
 class Planner:
     """Plans for one problem by one order of costs; what was worked out once is kept.
 
-    Targets are needs: each with its ways as bit sets of tasks. `without`: tasks that no plan may hold.
+    Targets are needs: each with its ways as bit sets of tasks. `without`: tasks that no plan may hold. `arranger`:
+    another planner's of the same problem and costs, to share what it worked out.
     """
 
     def __init__(
-        self, problem: Problem, by: By = "damage", *, closure: Closure | None = None, without: int = 0
+        self,
+        problem: Problem,
+        by: By = "damage",
+        *,
+        closure: Closure | None = None,
+        without: int = 0,
+        arranger: Arranger | None = None,
     ) -> None:
         self.problem = problem
         self.by = by
         self.scale = scale(by)
         self.closure = closure or close(problem, without)
         knot = tangled(problem)
-        self.arranger = Arranger(problem, self.closure, self.scale, knot)
+        self.arranger = arranger or Arranger(problem, self.closure, self.scale, knot)
         self._gates = Gates(problem, self.closure, self.arranger, knot)
         self._others: dict[int, Planner] = {}
         self._extents: dict[int, tuple[Grown, tuple[int, int]]] = {}
@@ -119,7 +126,7 @@ class Planner:
     def _without(self, tasks: int) -> Planner:
         """A planner that never does some tasks, kept for the next time."""
         if tasks not in self._others:
-            self._others[tasks] = Planner(self.problem, self.by, without=tasks)
+            self._others[tasks] = Planner(self.problem, self.by, without=tasks, arranger=self.arranger)
         return self._others[tasks]
 
     def cost(self, plan: Plan) -> Cost:

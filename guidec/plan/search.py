@@ -10,8 +10,6 @@ from collections.abc import Callable, Iterable, Sequence
 from heapq import heapify, heappop, heappush, nsmallest
 from typing import NamedTuple
 
-from guidec.plan.problem import bits
-
 __all__ = ["Found", "Grown", "State", "search"]
 
 BUDGET = 12_000
@@ -37,6 +35,8 @@ class Grown(NamedTuple):
 
 
 Found = dict[State, Grown]
+Items = list[tuple[int, int, int]]
+"""Each item with its own bit and the bits of what must stand before it."""
 Place = Callable[[Grown, int, int], Iterable[Grown]]
 
 
@@ -56,6 +56,7 @@ def search(
     `allowed(item, done)`: a further test. Returns the end states, and whether they are exact.
     """
     everything = (1 << len(before)) - 1
+    items: Items = [(item, 1 << item, needed) for item, needed in enumerate(before)]
     heap: list[tuple[int, int, int, Grown]] = []
     tick = 0
     for grown in start:
@@ -84,11 +85,13 @@ def search(
             if limit is None:
                 limit = ahead
             continue
-        for item in _next(before, done, everything, allowed):
+        for item in _next(items, done, allowed):
             for after in place(grown, item, done):
                 placed += 1
-                tick += 1
                 now = done | 1 << item
+                if after.cost > leaders.get(now, after.cost):
+                    continue
+                tick += 1
                 heappush(heap, (after.cost + bound(now, after.state), -tick, now, after))
         if placed > BUDGET and not found:
             rest = [(done, grown) for _, _, done, grown in nsmallest(NARROW * len(before), heap)]
@@ -96,15 +99,10 @@ def search(
     return found, True
 
 
-def _next(
-    before: Sequence[int], done: int, everything: int, allowed: Callable[[int, int], bool] | None
-) -> list[int]:
+def _next(items: Items, done: int, allowed: Callable[[int, int], bool] | None) -> list[int]:
     """The items that can be placed now."""
-    return [
-        item
-        for item in bits(everything & ~done)
-        if not before[item] & ~done and (allowed is None or allowed(item, done))
-    ]
+    found = [item for item, own, needed in items if not done & own and not needed & ~done]
+    return found if allowed is None else [item for item in found if allowed(item, done)]
 
 
 def _narrow(
@@ -115,14 +113,14 @@ def _narrow(
     allowed: Callable[[int, int], bool] | None,
 ) -> Found:
     """Go on from partial orders with the best few of each length only."""
-    everything = (1 << len(before)) - 1
+    items: Items = [(item, 1 << item, needed) for item, needed in enumerate(before)]
     layers: dict[int, dict[tuple[int, State], tuple[int, Grown]]] = {}
     for done, grown in rest:
         _keep(layers.setdefault(done.bit_count(), {}), done, grown, bound)
     for size in range(len(before)):
         layer = layers.pop(size, {})
         for (done, _), (_, grown) in nsmallest(NARROW, layer.items(), key=lambda entry: entry[1][0]):
-            for item in _next(before, done, everything, allowed):
+            for item in _next(items, done, allowed):
                 for after in place(grown, item, done):
                     _keep(layers.setdefault(size + 1, {}), done | 1 << item, after, bound)
     return {state: grown for (_, state), (_, grown) in layers.get(len(before), {}).items()}
