@@ -1,0 +1,87 @@
+"""What is met on the way to a part, and the note's word on place and skill -> the classes of EN 45554:2020.
+
+Classes only: no points are made of them, and none of a method's points are turned into them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from guidec.model.types import Guide, Part
+from guidec.plan import Route
+from guidec.scoring.evidence import Met, met_fastenings, met_tools
+from guidec.scoring.method import Method
+from guidec.scoring.names import for_part
+from guidec.trade.likeness import fold
+from guidec.trade.load import data
+
+__all__ = ["Classes", "Grade", "classes", "level", "levels"]
+
+
+@dataclass(frozen=True, slots=True)
+class Grade:
+    """One class. `letter`: None where something on the way has none; `by`: the things that decide it.
+
+    `assumed`: a default or a proposal decides it.
+    """
+
+    letter: str | None
+    by: tuple[str, ...] = ()
+    assumed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Classes:
+    """The classes of one part that comes off. `environment`, `skill`: None where the note does not say."""
+
+    part: str
+    fastenings: Grade
+    tools: Grade
+    environment: Grade | None
+    skill: Grade | None
+
+
+def levels(scale: str) -> tuple[str, ...]:
+    """The words of a scale (`environment`, `skill`), and its letters."""
+    rows = data("en-45554")[scale]
+    return (*(word for row in rows for word in row["words"]), *(row["class"] for row in rows))
+
+
+def level(scale: str, said: Any) -> str | None:
+    """The letter of a word or letter as typed; None for what is neither."""
+    folded = fold(str(said))
+    rows = data("en-45554")[scale]
+    return next((row["class"] for row in rows if folded in (*row["words"], row["class"].casefold())), None)
+
+
+def classes(part: Part, guide: Guide, route: Route, method: Method | None) -> Classes:
+    """The classes of a part by its whole way from the closed device."""
+    actions = [guide.actions[one] for one in route.actions]
+    return Classes(
+        part.id,
+        _worst("fastenings", met_fastenings(actions, guide)),
+        _worst("tools", met_tools(actions, guide)),
+        _said("environment", part, guide, method),
+        _said("skill", part, guide, method),
+    )
+
+
+def _worst(scale: str, found: Sequence[Met]) -> Grade:
+    """The worst class among what is met; where one thing has none, only the last class is sure."""
+    letters = {one.thing: level(scale, one.word) if one.word else None for one in found}
+    known = [letter for letter in letters.values() if letter]
+    unknown = tuple(thing for thing, letter in letters.items() if letter is None)
+    last = data("en-45554")[scale][-1]["class"]
+    worst = max(known, default="A")
+    if unknown and worst != last:
+        return Grade(None, unknown)
+    by = tuple(thing for thing, letter in letters.items() if letter == worst)
+    return Grade(worst, by, any(one.assumed for one in found if one.thing in by))
+
+
+def _said(scale: str, part: Part, guide: Guide, method: Method | None) -> Grade | None:
+    said = for_part(guide.meta.scoring.get(scale), part, method, guide)
+    letter = level(scale, said) if said is not None else None
+    return Grade(letter) if letter else None
