@@ -14,7 +14,7 @@ write    named bytes -> a folder, whole or not at all   guidec.edge.write
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 
 from guidec import checks, model, notes, plan
@@ -25,6 +25,7 @@ from guidec.edge.load import Bundle, load
 from guidec.model.types import Guide
 from guidec.notes.syntax import Document
 from guidec.plan import Graph
+from guidec.quick import dataclass
 from guidec.rules.book import page
 from guidec.rules.finding import Finding, Severity
 

@@ -6,7 +6,6 @@ Everything heavy is imported from here on, and nothing of it before: a check doe
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import quote
 
@@ -19,6 +18,7 @@ from guidec.outputs.cautioned import cautioned
 from guidec.outputs.csv_files import csv_files
 from guidec.plan import Graph
 from guidec.plan.cautions import Placed, cautions
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 from guidec.source import Span
 

@@ -86,8 +86,9 @@ def table() -> dict[str, set[str]]:
     text = (REPOSITORY / "DEVELOPERS.md").read_text(encoding="utf-8")
     block = re.search(r"^```imports\n(.*?)^```$", text, re.M | re.S)
     assert block, "DEVELOPERS.md has lost its table of imports"
-    rows = [line.split() for line in block[1].splitlines()]
-    return {name: set(allowed) for name, *allowed in rows}
+    rows = {name: set(allowed) for name, *allowed in map(str.split, block[1].splitlines())}
+    common = {name for name, allowed in rows.items() if allowed == {"everybody"}}
+    return {name: set() if name in common else allowed | common for name, allowed in rows.items()}
 
 
 def own_imports() -> list[Import]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 import click
@@ -16,6 +15,7 @@ from guidec.commands.common import exit_status, format_option, notes_argument, o
 from guidec.edge.write import RefusedError
 from guidec.messages import Diagnostic
 from guidec.messages.data import as_data
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding, Severity
 from guidec.source import Source, Span
 

@@ -6,10 +6,10 @@ import codecs
 import errno
 import os
 import stat
-from dataclasses import dataclass
 from pathlib import Path
 
 from guidec.edge.near import near_files
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 from guidec.source import Source, Span
 

@@ -7,7 +7,8 @@ shown as a sign in their place, so that a note cannot write to the terminal of t
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from guidec.quick import dataclass
 
 __all__ = ["Cells", "cells", "one_line", "printable"]
 

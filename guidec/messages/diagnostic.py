@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from guidec.messages.cells import one_line
+from guidec.quick import dataclass
 from guidec.rules.book import wording
 from guidec.rules.finding import Finding, Severity
 from guidec.source import Place, Source, Span

@@ -7,10 +7,10 @@ the last are shown. A line that is too long is cut to the part around its places
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 from guidec.messages.cells import Cells, cells
 from guidec.messages.diagnostic import Spot
+from guidec.quick import dataclass
 from guidec.source import Source
 
 __all__ = ["Paint", "excerpt", "gutter"]

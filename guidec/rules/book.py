@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from string import Template
 
 import yaml
 
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding, Severity
 
 __all__ = ["Page", "Wording", "codes", "lacking", "page", "wording"]

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from typing import Any
 
+from guidec.quick import dataclass
 from guidec.source import Source, Span
 
 __all__ = ["Finding", "Label", "Severity"]

@@ -1,0 +1,176 @@
+"""The quick decorator makes what the standard library's makes: each behaviour is asked of both."""
+
+from __future__ import annotations
+
+import copy
+import dataclasses
+import pickle
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from guidec import quick
+
+Decorator = Callable[..., Any]
+
+
+@quick.dataclass(frozen=True, slots=True)
+class Module:
+    """A value at module level, so that it can be pickled."""
+
+    a: int
+    b: tuple[str, ...] = ()
+
+
+@pytest.fixture(params=[dataclasses.dataclass, quick.dataclass], ids=["standard", "quick"])
+def dataclass(request: pytest.FixtureRequest) -> Decorator:
+    decorator: Decorator = request.param
+    return decorator
+
+
+def family(dataclass: Decorator) -> tuple[Any, Any]:
+    @dataclass(frozen=True, slots=True, kw_only=True)
+    class Thing:
+        """A base."""
+
+        id: str
+        places: tuple[int, ...] = ()
+        note: str = dataclasses.field(default="", repr=False, compare=False)
+
+        @property
+        def shout(self) -> str:
+            return self.id.upper()
+
+    @dataclass(frozen=True, slots=True, kw_only=True)
+    class Part(Thing):
+        """One that stands on it."""
+
+        qty: int = 1
+        extra: dict[str, int] = dataclasses.field(default_factory=dict)
+
+    return Thing, Part
+
+
+def test_values_are_made_from_places_names_and_defaults(dataclass: Decorator):
+    @dataclass(frozen=True, slots=True)
+    class Point:
+        """Two numbers."""
+
+        x: int
+        y: int = 7
+
+    assert (Point(1).x, Point(1).y, Point(1, 2).y, Point(y=3, x=4).y) == (1, 7, 2, 3)
+    assert Point.__match_args__ == ("x", "y")
+    for wrong in ((), (1, 2, 3)):
+        with pytest.raises(TypeError):
+            Point(*wrong)
+    with pytest.raises(TypeError):
+        Point(1, z=2)
+
+
+def test_values_are_equal_and_hashed_by_what_is_in_them(dataclass: Decorator):
+    thing, part = family(dataclass)
+    assert part(id="a", qty=2) == part(id="a", qty=2, note="not compared")
+    assert part(id="a", qty=2) != part(id="a", qty=3)
+    assert thing(id="a") != part(id="a"), "another class is another value"
+    assert hash(thing(id="a")) == hash(thing(id="a", note="n"))
+    assert len({thing(id="a"), thing(id="a"), thing(id="b")}) == 2
+
+
+def test_values_print_as_they_are_written(dataclass: Decorator):
+    _, part = family(dataclass)
+    assert repr(part(id="a")).endswith("Part(id='a', places=(), qty=1, extra={})")
+
+
+def test_values_cannot_be_changed(dataclass: Decorator):
+    _, part = family(dataclass)
+    one = part(id="a")
+    with pytest.raises(dataclasses.FrozenInstanceError):
+        one.id = "b"
+    with pytest.raises(dataclasses.FrozenInstanceError):
+        del one.id
+    with pytest.raises((dataclasses.FrozenInstanceError, TypeError)):
+        one.other = 1
+    assert not hasattr(one, "__dict__")
+
+
+def test_a_class_that_stands_on_another_takes_its_fields_and_methods(dataclass: Decorator):
+    thing, part = family(dataclass)
+    assert isinstance(part(id="a"), thing)
+    assert part(id="a").shout == "A"
+    assert [field.name for field in dataclasses.fields(part)] == ["id", "places", "note", "qty", "extra"]
+    assert part(id="a").extra is not part(id="a").extra
+
+
+def test_keyword_fields_are_taken_by_name_alone(dataclass: Decorator):
+    thing, _ = family(dataclass)
+    with pytest.raises(TypeError):
+        thing("a")
+
+
+def test_what_the_standard_library_does_with_values_works(dataclass: Decorator):
+    _, part = family(dataclass)
+    one = part(id="a", qty=2)
+    assert dataclasses.replace(one, qty=3) == part(id="a", qty=3)
+    assert dataclasses.asdict(one) == {"id": "a", "places": (), "note": "", "qty": 2, "extra": {}}
+    assert dataclasses.is_dataclass(part)
+    assert copy.deepcopy(one) == one
+    assert {field.name: field.repr for field in dataclasses.fields(part)}["note"] is False
+
+
+def test_what_is_worked_out_at_the_start_is_kept(dataclass: Decorator):
+    @dataclass(frozen=True, slots=True)
+    class Area:
+        """A product."""
+
+        x: int
+        y: int
+        size: int = dataclasses.field(init=False, compare=False)
+
+        def __post_init__(self) -> None:
+            object.__setattr__(self, "size", self.x * self.y)
+
+    assert Area(3, 4).size == 12
+    assert Area.__match_args__ == ("x", "y")
+
+
+def test_values_go_between_processes():
+    assert pickle.loads(pickle.dumps(Module(1, ("x",)))) == Module(1, ("x",))
+
+
+def test_classes_of_other_sorts_go_to_the_standard_decorator():
+    @quick.dataclass(frozen=True)
+    class Open:
+        """No slots."""
+
+        a: int
+
+    @quick.dataclass(slots=True, eq=False)
+    class Changing:
+        """Can change."""
+
+        a: int
+
+    assert Open(1).__dict__ == {"a": 1}
+    one = Changing(1)
+    one.a = 2
+    assert one.a == 2
+    assert one != Changing(2)
+
+
+def test_methods_of_the_classs_own_are_left():
+    @quick.dataclass(frozen=True, slots=True)
+    class Loud:
+        """Prints its own way."""
+
+        a: int
+
+        def __repr__(self) -> str:
+            return "loud"
+
+        def __hash__(self) -> int:
+            return 5
+
+    assert repr(Loud(1)) == "loud"
+    assert hash(Loud(1)) == 5
