@@ -138,9 +138,9 @@ def _listed(reading: _Reading, key: str, sign: str, value_span: Span) -> Iterato
 
 def _plain(reading: _Reading, key: str, value: str, span: Span, criterion: Criterion | None) -> Iterator[Change]:
     if criterion is None:
-        words = ("yes", "no", "true", "false")
-        if fold(value) not in words:
-            reading.wrong("S122", span, "word", nearest(value, words[:2]), typed=value, known="`yes` or `no`")
+        if fold(value) not in ("yes", "no", "true", "false"):
+            near = nearest(value, ("yes", "no"))
+            reading.wrong("S122", span, "word", near, typed=value, known="`yes` or `no`")
             return
         yield Answer(key, fold(value) in ("yes", "true"))
     elif criterion.at_least:
