@@ -130,6 +130,7 @@ def _si(value: float, unit: str) -> tuple[float, str]:
         "h": (3600, "s"),
         "Ah": (1000, "mAh"),
         "kohm": (1000, "ohm"),
+        "Mohm": (1e6, "ohm"),
         "mV": (0.001, "V"),
         "kV": (1000, "V"),
         "l": (1000, "ml"),

@@ -170,12 +170,7 @@ def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
     item = items[at]
     before = now[-1]
     small = words.small
-    busy = any(
-        one.kind == "verb"
-        or one.text in words.small["negations"]
-        or one.text in ("is", "are", "'s", "it's", "that's", "there's", "they're", "these're")
-        for one in now
-    )
+    busy = any(one.kind == "verb" or one.text in words.small["negations"] or one.text in ("is", "are", "'s", "it's", "that's", "there's", "they're", "these're") for one in now)
     if item.kind in ("word", "verb") and item.text in small["starters"]:
         return _starter(items, at, now, words, busy)
     if item.kind == "word" and item.text in small["subjects"]:
@@ -184,13 +179,7 @@ def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
     if _stands_alone(items, at, now, words):
         return True
     if item.text in _BEGINNERS and item.kind in ("word", "verb") and now:
-        return (
-            before.text not in words.small["starters"]
-            and before.text not in words.small["auxiliaries"]
-            and before.text not in words.small["adverbs"]
-            and before.text not in _BACKED
-            and before.text not in ("and", "but", "i", "you", "we", "to", "just", "please", "so")
-        )
+        return before.text not in words.small["starters"] and before.text not in words.small["auxiliaries"] and before.text not in words.small["adverbs"] and before.text not in _BACKED and before.text not in ("and", "but", "i", "you", "we", "to", "just", "please", "so")
     if item.text in ("underneath", "under", "behind", "inside", "below", "beneath") and after in (
         "it",
         "that",
@@ -200,63 +189,34 @@ def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
         "those",
         "them",
     ):
-        return (
-            busy
-            and items[at + 2 : at + 3] != []
-            and items[at + 2].text in ("is", "are", "'s", "you", "we", "there's", "there")
-        )
-    if (
-        item.kind == "thing"
-        and before.kind in ("thing", "noun")
-        and busy
-        and (item.det or item.count is not None)
-        and before.stop == 0
-    ):
+        return busy and items[at + 2 : at + 3] != [] and items[at + 2].text in ("is", "are", "'s", "you", "we", "there's", "there")
+    if item.kind == "thing" and before.kind in ("thing", "noun") and busy and (item.det or item.count is not None) and before.stop == 0:
         return True
-    loose = (
-        before.text in words.small["particles"]
-        and len(now) > 1
-        and (
-            now[-2].kind in ("thing", "noun")
-            or now[-2].text in ("it", "them", "that", "those", "these", "back", "not")
-        )
-    )
-    if (
-        item.kind in ("thing", "noun", "num")
-        and busy
-        and (before.kind != "verb" or before.text in ("free", "open", "loose", "dry", "clear", "cool", "short"))
-        and (loose or before.text not in small["prepositions"])
-    ):
+    loose = before.text in words.small["particles"] and len(now) > 1 and (now[-2].kind in ("thing", "noun") or now[-2].text in ("it", "them", "that", "those", "these", "back", "not"))
+    if item.kind in ("thing", "noun", "num") and busy and (before.kind != "verb" or before.text in ("free", "open", "loose", "dry", "clear", "cool", "short")) and (loose or before.text not in small["prepositions"]):
         return _has_verb(items, at, words) and before.text not in ("and", "or", "than") and _complete(now)
-    if (
-        item.kind == "verb"
-        and before.text in ("does", "did", "do")
-        and now[0].text in ("before", "than", "as", "like", "until")
-    ):
+    if item.kind == "verb" and before.text in ("does", "did", "do") and now[0].text in ("before", "than", "as", "like", "until"):
         return True
-    if (
-        item.kind == "verb"
-        and before.kind in ("thing", "noun")
-        and after in ("all", "them", "those", "these", "both", "it", "that")
-        and len(now) > 0
-    ):
+    if item.kind == "verb" and before.kind in ("thing", "noun") and after in ("all", "them", "those", "these", "both", "it", "that") and len(now) > 0:
         return any("base" in doing.forms for doing in doings(item.text))
     if item.kind == "verb" and any(one.kind == "verb" for one in now):
         return _second_verb(item, before, now)
     if item.kind == "verb" and busy and _imperative(item, before, words):
         return True
+    if item.kind == "verb" and busy and _orders(items, at, before, words):
+        return True
+    if item.text == "or" and after in ("you", "you'll", "it", "it'll", "they", "they'll", "else", "i'll", "we'll"):
+        return True
+    if item.text == "on" and after in ("assembly", "reassembly"):
+        return True
+    if item.text in ("this", "that") and items[at + 1 : at + 2] and items[at + 1].text == "1" and _has_verb(items, at + 1, words):
+        return before.text not in small["prepositions"] and before.kind != "verb"
     if before.stop == 1 and busy:
-        return (
-            item.kind in ("thing", "noun", "num", "verb", "drive")
-            and _complete(now)
-            and (item.kind == "verb" or _has_verb(items, at, words))
-        )
+        return item.kind in ("thing", "noun", "num", "verb", "drive") and _complete(now) and (item.kind == "verb" or _has_verb(items, at, words))
     return False
 
 
-_BEGINNERS = frozenset(
-    ["let", "leave", "don't", "never", "do", "careful", "mind", "watch", "remember", "keep", "please"]
-)
+_BEGINNERS = frozenset(["let", "leave", "don't", "never", "do", "careful", "mind", "watch", "remember", "keep", "please"])
 
 
 def _stands_alone(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) -> bool:
@@ -264,56 +224,22 @@ def _stands_alone(items: Sequence[Item], at: int, now: list[Item], words: Vocabu
     its particle (`set the cover aside | battery connector first`)."""
     item, before = items[at], now[-1]
     follow = [one.text for one in items[at + 1 : at + 4]]
-    if (
-        item.text in ("out", "off", "up", "away")
-        and item.kind == "word"
-        and follow[:1]
-        and follow[0] in ("it", "they", "that", "she")
-        and len(items) > at + 2
-        and items[at + 2].kind == "verb"
-    ):
+    if item.text in ("out", "off", "up", "away") and item.kind == "word" and follow[:1] and follow[0] in ("it", "they", "that", "she") and len(items) > at + 2 and items[at + 2].kind == "verb":
         return True
-    if (
-        item.text == "going"
-        and follow[:1] == ["back"]
-        and before.text not in ("when", "is", "it's", "they're", "i'm", "we're")
-    ):
+    if item.text == "going" and follow[:1] == ["back"] and before.text not in ("when", "is", "it's", "they're", "i'm", "we're"):
         return True
-    if (item.text == "on" and follow[:2] == ["the", "way"]) or (
-        item.text == "on" and items[at + 1 : at + 2] and items[at + 1].text == "way"
-    ):
+    if (item.text == "on" and follow[:2] == ["the", "way"]) or (item.text == "on" and items[at + 1 : at + 2] and items[at + 1].text == "way"):
         return "back" in follow
-    if (
-        item.kind not in ("thing", "noun")
-        or (before.kind == "verb" and before.text not in ("free", "open"))
-        or before.text in ("and", "or", "to", "of", "with", "the")
-    ):
+    if item.kind not in ("thing", "noun") or (before.kind == "verb" and before.text not in ("free", "open")) or before.text in ("and", "or", "to", "of", "with", "the"):
         return False
     if before.text in words.small["determiners"] or before.text in words.small["starters"]:
         return False
-    ends = (
-        len(items) <= at + 2
-        or items[at + 1].stop
-        or items[at + 2].kind in ("thing", "verb", "noun", "num")
-        or items[at + 2].text not in ("of", "the", "in", "with", "on")
-    )
-    if (
-        follow[:1]
-        and follow[0] in ("out", "off")
-        and ends
-        and before.text not in words.small["prepositions"] - words.small["particles"]
-    ):
+    ends = len(items) <= at + 2 or items[at + 1].stop or items[at + 2].kind in ("thing", "verb", "noun", "num") or items[at + 2].text not in ("of", "the", "in", "with", "on")
+    if follow[:1] and follow[0] in ("out", "off") and ends and before.text not in words.small["prepositions"] - words.small["particles"]:
         return True
-    if (
-        follow[:1] in (["that's"], ["it's"])
-        and before.kind == "word"
-        and before.text not in words.small["prepositions"] - words.small["particles"]
-    ):
+    if follow[:1] in (["that's"], ["it's"]) and before.kind == "word" and before.text not in words.small["prepositions"] - words.small["particles"]:
         return any(one.kind == "verb" or one.text in ("is", "'s", "are") for one in now)
-    if (
-        follow[:1] in (["next"], ["first"])
-        and before.text not in words.small["prepositions"] - words.small["particles"]
-    ):
+    if follow[:1] in (["next"], ["first"]) and before.text not in words.small["prepositions"] - words.small["particles"]:
         return True
     return (
         before.text in ("aside", "off", "out", "away", "free", "apart", "over", "down", "up", "too") and len(now) > 2
@@ -356,12 +282,24 @@ def _imperative(item: Item, before: Item, words: Vocabulary) -> bool:
     )
 
 
+def _orders(items: Sequence[Item], at: int, before: Item, words: Vocabulary) -> bool:
+    """Whether a plain verb with an object behind it starts a new order: `… in between | peel that off`."""
+    item = items[at]
+    follow = items[at + 1] if at + 1 < len(items) else None
+    if follow is None or item.stop or not any("base" in doing.forms for doing in doings(item.text)):
+        return False
+    small = words.small
+    if before.kind == "verb" or before.text in small["auxiliaries"] or before.text in small["subjects"] or before.text in small["negations"] or before.text in small["be"]:
+        return False
+    if before.text in ("and", "or", "the", "a", "an", "of", "by", "with", "without", "who", "which", "that", "both", "all", "these", "those", "they", "things", "people"):
+        return False
+    return follow.text in ("it", "that", "them", "those", "these", "this") or follow.kind in ("thing", "noun") and bool(follow.det)
+
+
 def _complete(now: list[Item]) -> bool:
     """Whether what has been said can stand: its verb has something beside it."""
     verb = next((n for n, one in enumerate(now) if one.kind == "verb"), None)
-    if verb is None or any(
-        one.text in ("is", "are", "'s", "they're", "it's", "that's") for one in now[max(0, verb - 3) : verb]
-    ):
+    if verb is None or any(one.text in ("is", "are", "'s", "they're", "it's", "that's") for one in now[max(0, verb - 3) : verb]):
         return True
     return len(now) > verb + 1 or (verb > 0 and now[verb - 1].kind in ("thing", "noun"))
 
@@ -429,26 +367,15 @@ def _starter(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary,
                 "back",
             )
         )
-        if (
-            after is not None
-            and after.kind in ("thing", "noun")
-            and text in ("last", "first", "second", "third")
-            and before.text in words.small["determiners"]
-        ):
+        if after is not None and after.kind in ("thing", "noun") and text in ("last", "first", "second", "third") and before.text in words.small["determiners"]:
             return False
         if text == "first" and (before.kind in ("thing", "noun") or not busy):
             return False
         return not det and not later and before.kind != "verb"
     if text in ("also", "now", "there", "then", "again", "next", "where", "yes", "here"):
         if text in ("there", "here", "where"):
-            return (
-                after is not None
-                and after.text in ("is", "are", "'s", "was", "you", "we", "i")
-                and before.text not in ("in", "over", "up", "down", "from", "out", "right")
-            )
-        return busy or (
-            before.kind in ("thing", "noun", "num") and text in ("then", "now", "next") and text != "next"
-        )
+            return after is not None and after.text in ("is", "are", "'s", "was", "you", "we", "i") and before.text not in ("in", "over", "up", "down", "from", "out", "right")
+        return busy or (before.kind in ("thing", "noun", "num") and text in ("then", "now", "next") and text != "next")
     if text in ("which", "who"):
         return before.text not in words.small["prepositions"]
     if text == "since":
@@ -526,9 +453,7 @@ def _subject(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary)
     if text in ("it", "this", "that", "these", "those", "he", "she", "they", "we", "you", "i"):
         if before.text in words.small["prepositions"] or (before.kind == "verb" and text in ("it", "you")):
             follows = items[at + 1] if at + 1 < len(items) else None
-            return bool(
-                follows and text not in ("you",) and (follows.text in _AUX and before.kind == "verb" and False)
-            )
+            return bool(follows and text not in ("you",) and (follows.text in _AUX and before.kind == "verb" and False))
         return text in ("we", "you", "i", "they", "he", "she") or _has_verb(items, at, words)
     return before.text not in words.small["prepositions"] or "'" in text
 
@@ -538,31 +463,20 @@ def _has_verb(items: Sequence[Item], at: int, words: Vocabulary) -> bool:
     n = at + 1
     if items[at].stop:
         return False
-    while (
-        n < len(items)
-        and n < at + 4
-        and items[n].kind == "word"
-        and items[n].text in words.small["adverbs"]
-        and not items[n].stop
-    ):
+    while n < len(items) and n < at + 4 and items[n].kind == "word" and (items[n].text in words.small["adverbs"] or items[n].text in ("itself", "themselves")) and not items[n].stop:
         n += 1
     if n >= len(items):
         return False
     item = items[n]
     if item.kind == "word":
-        return item.text in _AUX
+        return item.text in _AUX or item.text in ("it's", "they're", "that's", "hangs", "sits", "lives", "goes", "needs", "looks", "covers", "hold", "holds")
     if item.kind != "verb":
         return False
     forms = {form for doing in doings(item.text) for form in doing.forms}
     if "third" in forms:
         return True
     plural = items[at].plural or items[at].text in ("these", "those", "they", "both")
-    return (
-        plural
-        and "base" in forms
-        and bool(items[n + 1 : n + 2])
-        and items[n + 1].text in words.small["particles"] | {"right", "straight", "just", "in", "on"}
-    )
+    return plural and "base" in forms and bool(items[n + 1 : n + 2]) and items[n + 1].text in words.small["particles"] | {"right", "straight", "just", "in", "on"}
 
 
 def _second_verb(item: Item, before: Item, now: list[Item]) -> bool:
@@ -570,10 +484,7 @@ def _second_verb(item: Item, before: Item, now: list[Item]) -> bool:
     forms = {form for doing in doings(item.text) for form in doing.forms}
     if before.text in ("to", "by", "without", "for", "of"):
         return True
-    while (
-        before.text in ("just", "then", "gently", "slowly", "carefully", "simply", "now", "also")
-        and before is not now[0]
-    ):
+    while before.text in ("just", "then", "gently", "slowly", "carefully", "simply", "now", "also") and before is not now[0]:
         before = now[now.index(before) - 1]
     if before.kind == "verb" or before.text in (
         "go",

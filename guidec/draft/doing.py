@@ -81,9 +81,7 @@ OPENING = frozenset(
         "disengage",
     ]
 )
-PARTICLES = frozenset(
-    ["off", "out", "up", "away", "free", "loose", "back", "apart", "aside", "open", "over", "down"]
-)
+PARTICLES = frozenset(["off", "out", "up", "away", "free", "loose", "back", "apart", "aside", "open", "over", "down"])
 SOLVENTS = (
     "isopropyl",
     "alcohol",
@@ -305,11 +303,7 @@ def kind_of(mind: Mind, clause: Clause, at: int, verb: str = "") -> str:
         return "screw"
     if "device" in kinds:
         own = mind.story.device
-        if (
-            item.head == own
-            or ("part" not in kinds and "tool" not in kinds)
-            or item.text in ("thing", "unit", "device", "machine")
-        ):
+        if item.head == own or ("part" not in kinds and "tool" not in kinds) or item.text in ("thing", "unit", "device", "machine"):
             return ""
     if item.text == "clip" and clause.text.endswith("catch fire"):
         return ""
@@ -343,10 +337,12 @@ def kind_of(mind: Mind, clause: Clause, at: int, verb: str = "") -> str:
         if item.fresh in ("new", "fresh", "replacement") or (putting and verb not in STRONG):
             return "supply"
         return "thermal" if "thermal" in kinds else "adhesive"
-    if "adhesive" in kinds and (
-        item.fresh in ("new", "fresh", "replacement") or "pre cut" in item.text or "replacement" in item.text
-    ):
+    if "adhesive" in kinds and (item.fresh in ("new", "fresh", "replacement") or "pre cut" in item.text or "replacement" in item.text):
         return "supply"
+    if "connector" in kinds and "part" not in kinds and item.head == "plug" and verb not in OPENING:
+        known = mind.names.find("part", item.text, item.start)
+        if known is not None and item.start - known.heard < 30:
+            return "part"
     if "connector" in kinds and "part" in kinds:
         return "connector" if verb in OPENING or item.head.endswith(("lead", "plug")) else "part"
     for kind in ("part", "connector", "tool", "supply", "clip", "adhesive", "thermal", "solder", "fastening"):
@@ -430,11 +426,7 @@ def _object_of(clause: Clause, at: int) -> bool:
     if verb is None:
         return False
     reading = _reading(clause, verb)
-    if (
-        reading is None
-        or reading[0].family not in ("undo", "move")
-        or not (reading[0].particle or reading[0].base in STRONG or reading[1])
-    ):
+    if reading is None or reading[0].family not in ("undo", "move") or not (reading[0].particle or reading[0].base in STRONG or reading[1]):
         return False
     between = [one.text for one in clause.items[min(verb, at) + 1 : max(verb, at)]]
     if any(word in ("with", "using", "by", "from", "of", "through") for word in between):
@@ -457,9 +449,7 @@ def tool_name(item: Item) -> str:
                 "3W": "tri wing",
                 "JIS": "JIS",
             }
-            said = " ".join(
-                word for word in item.words if word in ("flat", "flathead", "blade", "head", "slotted")
-            )
+            said = " ".join(word for word in item.words if word in ("flat", "flathead", "blade", "head", "slotted"))
             words = f"{said or shown[item.drive]} {words}"
         else:
             words = f"{item.drive} {words}"
@@ -478,18 +468,9 @@ def is_work(mind: Mind, clause: Clause) -> bool:
     verb = clause.verb
     if verb is None or any(item.text in NEGATIVE for item in clause.items[:verb]):
         return False
-    things = [
-        item
-        for item in clause.items
-        if (item.is_a(*KINDS) and "subscribe" not in item.text and item.head not in ("button",))
-        or item.is_a("screw")
-    ]
+    things = [item for item in clause.items if (item.is_a(*KINDS) and "subscribe" not in item.text and item.head not in ("button",)) or item.is_a("screw")]
     rows = doings(clause.items[verb].text)
-    return bool(things) and any(
-        row.family in ("undo", "soften", "turn")
-        and (row.base in STRONG or row.base in DIRECT or _particles(clause, verb))
-        for row in rows
-    )
+    return bool(things) and any(row.family in ("undo", "soften", "turn") and (row.base in STRONG or row.base in DIRECT or _particles(clause, verb)) for row in rows)
 
 
 def work(mind: Mind, clause: Clause) -> None:
@@ -524,6 +505,8 @@ def work(mind: Mind, clause: Clause) -> None:
     ):
         verb = later
     told = _discharged(mind, clause)
+    if told is None:
+        told = _metered(mind, clause)
     if told is None and verb is not None:
         told = _act(mind, clause, verb)
     if told is None:
@@ -543,20 +526,11 @@ def work(mind: Mind, clause: Clause) -> None:
 def _discharged(mind: Mind, clause: Clause) -> Act | None:
     """`hold it across both legs for ten seconds`, after a resistor was taken up: a discharge."""
     text = clause.text
-    if (
-        "across" not in text.split()
-        or not any(word in text.split() for word in ("hold", "holding", "touch", "put", "place", "bridge", "lay"))
-        or _barred(clause)
-    ):
+    if "across" not in text.split() or not any(word in text.split() for word in ("hold", "holding", "touch", "put", "place", "bridge", "lay")) or _barred(clause):
         return None
-    if not any(
-        any(word in tool.name for word in ("resistor", "discharge", "insulated", "screwdriver", "lamp"))
-        for _, tool in mind.hand
-    ):
+    if not any(any(word in tool.name for word in ("resistor", "discharge", "insulated", "screwdriver", "lamp")) for _, tool in mind.hand):
         return None
-    full = next(
-        (row for row in reversed(mind.story.named) if row.kind == "part" and "capacitor" in row.name), None
-    )
+    full = next((row for row in reversed(mind.story.named) if row.kind == "part" and "capacitor" in row.name), None)
     if full is None:
         return None
     act = Act("treat", "Discharge", mind.quote(clause), [full])
@@ -565,12 +539,24 @@ def _discharged(mind: Mind, clause: Clause) -> Act | None:
     return act
 
 
+def _metered(mind: Mind, clause: Clause) -> Act | None:
+    """`set your meter to ohms`, `put the probes on`: a check of what is in focus."""
+    words = clause.text.split()
+    if not any(item.is_a("tool") and item.head in ("meter", "multimeter", "tester", "voltmeter") for item in clause.items) or _barred(clause):
+        return None
+    if not any(word in words for word in ("set", "ohms", "volts", "continuity", "megohms", "resistance", "diode", "put", "grab", "get")) or mind.part is None:
+        return None
+    if any(doing.family == "check" for item in clause.items if item.kind == "verb" for doing in doings(item.text)):
+        return None
+    act = Act("check", "Measure", mind.quote(clause), [mind.part])
+    _dress(mind, act, clause)
+    mind.add(act)
+    return act
+
+
 def _likewise(mind: Mind, clause: Clause) -> Act | None:
     """`there's a touch ribbon as well, same thing`: the last action again, on what is named here."""
-    if not any(
-        said in clause.text
-        for said in ("same thing", "same again", "same deal", "same way", "same for", "likewise", "same with")
-    ):
+    if not any(said in clause.text for said in ("same thing", "same again", "same deal", "same way", "same for", "likewise", "same with")):
         return None
     last = mind.last
     if last is None or clause.start - last.start > 15 or last.do not in ("unplug", "remove"):
@@ -599,23 +585,13 @@ def _tools(mind: Mind, clause: Clause) -> None:
             continue
         if kind == "tool" and _idle(clause, at):
             continue
-        if (
-            kind == "tool"
-            and item.det == "the"
-            and at
-            and clause.items[at - 1].text in ("for", "of", "from", "on", "in", "to")
-            and mind.names.find("tool", item.text, item.start) is None
-        ):
+        if kind == "tool" and item.det == "the" and at and clause.items[at - 1].text in ("for", "of", "from", "on", "in", "to") and mind.names.find("tool", item.text, item.start) is None:
             continue
         if kind == "supply" and not _supplying(clause, at):
             continue
-        if (
-            kind == "tool"
-            and item.head in ("nut driver", "socket", "spanner", "socket wrench")
-            and mind.set is not None
-            and not mind.set.drive
-            and item.start - mind.set.heard < 15
-        ):
+        if kind == "tool" and item.value is not None and item.head in ("allen key", "hex key", "hex driver") and mind.set is not None and mind.set.drive == "H":
+            mind.set.drive = f"H{item.value.low:g}"
+        if kind == "tool" and item.head in ("nut driver", "socket", "spanner", "socket wrench") and mind.set is not None and not mind.set.drive and item.start - mind.set.heard < 15:
             mind.set.drive = "NUT" if item.value is None else f"NUT{item.value.low:g}"
         name = tool_name(item) if kind == "tool" else item.text
         found = mind.names.thing(kind, item, name=name)
@@ -677,11 +653,7 @@ def _supplying(clause: Clause, at: int) -> bool:
             "like",
         ]
     )
-    if (
-        any(word in asked for word in (*before, *own))
-        or clause.items[at].value is not None
-        or clause.items[at].fresh in ("new", "fresh")
-    ):
+    if any(word in asked for word in (*before, *own)) or clause.items[at].value is not None or clause.items[at].fresh in ("new", "fresh"):
         return "leak" not in " ".join(before) and "leaking" not in before
     if clause.verb is None and any(item.is_a("tool") or item.kind == "value" for item in clause.items):
         return True
@@ -709,12 +681,8 @@ def _supplying(clause: Clause, at: int) -> bool:
 def _barred(clause: Clause) -> int:
     """From where on a clause forbids: `never with anything metal`, `do not use canned air`; 0 where it does not."""
     for at, item in enumerate(clause.items):
-        if item.text in ("never", "don't", "not", "without", "instead", "avoid", "no", "didn't", "dont") and not (
-            item.text == "not" and at and clause.items[at - 1].text in ("if", "or")
-        ):
-            if item.text == "don't" and any(
-                one.text in ("have", "forget") for one in clause.items[at + 1 : at + 3]
-            ):
+        if item.text in ("never", "don't", "not", "without", "instead", "avoid", "no", "didn't", "dont") and not (item.text == "not" and at and clause.items[at - 1].text in ("if", "or")):
+            if item.text == "don't" and any(one.text in ("have", "forget") for one in clause.items[at + 1 : at + 3]):
                 continue
             return max(at, 1)
     return 0
@@ -724,19 +692,11 @@ def _idle(clause: Clause, at: int) -> bool:
     """A tool's word that is none here: `the tip of the tweezers` is, `a quick drill` is not; a `bit` needs a drive."""
     item = clause.items[at]
     if item.head == "bit" and not item.drive and item.text in ("bit", "little bit"):
+        after = clause.items[at + 1].text if at + 1 < len(clause.items) else ""
+        return after in ("of", "more", "and") or not any(word in item.words for word in ("long", "right", "correct", "special", "security", "proper", "small", "extra"))
+    if item.head in ("hot air", "water", "hook", "file", "saw", "drill", "torch", "clamp", "needle", "driver") and len(item.words) == 1 and item.det == "":
         return True
-    if (
-        item.head in ("hot air", "water", "hook", "file", "saw", "drill", "torch", "clamp", "needle", "driver")
-        and len(item.words) == 1
-        and item.det == ""
-    ):
-        return True
-    return (
-        item.head in ("tester", "meter", "probe", "vice", "grips")
-        and item.det == ""
-        and len(item.words) == 1
-        and not any(one.text in ("with", "using", "use") for one in clause.items[:at])
-    )
+    return item.head in ("tester", "meter", "probe", "vice", "grips") and item.det == "" and len(item.words) == 1 and not any(one.text in ("with", "using", "use") for one in clause.items[:at])
 
 
 def _base(clause: Clause) -> str:
@@ -750,11 +710,7 @@ def _base(clause: Clause) -> str:
 
 def _particles(clause: Clause, verb: int) -> list[str]:
     """The particles of a verb: behind it or behind its object, up to a preposition that ends its reach."""
-    found = [
-        item.text
-        for item in clause.items[: min(verb, 3)]
-        if item.text in ("off", "out", "away") and verb - clause.items.index(item) == 2
-    ]
+    found = [item.text for item in clause.items[: min(verb, 3)] if item.text in ("off", "out", "away") and verb - clause.items.index(item) in (1, 2)]
     for at in range(verb + 1, len(clause.items)):
         item = clause.items[at]
         if item.kind == "verb" and item.text not in ("free", "open", "back"):
@@ -774,11 +730,7 @@ def _reading(clause: Clause, verb: int) -> tuple[Doing, str] | None:
     text = clause.text
     rows = doings(clause.items[verb].text)
     for row in rows:
-        if row.particle and (
-            row.particle in particles
-            or (" " in row.particle and row.particle in text)
-            or (row.particle == "through" and "through" in text)
-        ):
+        if row.particle and (row.particle in particles or (" " in row.particle and row.particle in text) or (row.particle == "through" and "through" in text)):
             return row, row.particle
     for row in rows:
         if not row.particle:
@@ -824,28 +776,19 @@ def _forbidden(mind: Mind, clause: Clause, verb: int) -> bool:
             return True
     if clause.lead in ("until", "till") and any("third" in one.forms for one in doings(items_verb.text)):
         return False
+    if words[:1] == ["or"] and len(words) > 1 and words[1] in ("you", "you'll", "it", "it'll", "they", "they'll", "we'll", "i'll"):
+        return True
     if clause.lead in ("before", "if", "unless", "until", "till", "although", "whereas"):
         return True
     if any(word in ("before", "until", "than", "what", "how", "whether", "wouldn't") for word in words):
         return True
-    if words[-1:] == ["to"] and all(
-        word in ("to", "so", "and", "now", "then", "in", "order", "but", "okay", "first") for word in words
-    ):
+    if words[-1:] == ["to"] and all(word in ("to", "so", "and", "now", "then", "in", "order", "but", "okay", "first") for word in words):
         return not _carried(mind, clause)
-    if (
-        mind.before is not None
-        and not clause.fresh
-        and mind.before.items[-1].text in ("to", "not", "without", "don't")
-        and words == []
-    ):
+    if mind.before is not None and not clause.fresh and mind.before.items[-1].text in ("to", "not", "without", "don't") and words == []:
         lead = [item.text for item in mind.before.items]
         if lead[-1] in ("not", "without", "don't") or lead[-2:] == ["not", "to"]:
             return True
-        content = [
-            word
-            for word in lead[:-1]
-            if word not in mind.words.small["starters"] and word not in ("in", "order", "just")
-        ]
+        content = [word for word in lead[:-1] if word not in mind.words.small["starters"] and word not in ("in", "order", "just")]
         if not content:
             return True
         if any(
@@ -881,33 +824,19 @@ def _carried(mind: Mind, clause: Clause) -> bool:
     before = mind.before
     if before is None or clause.fresh:
         return False
-    return any(item.is_a("tool") for item in before.items) and any(
-        item.text in ("use", "using", "take", "grab", "need", "get", "with", "i'm") for item in before.items
-    )
+    return any(item.is_a("tool") for item in before.items) and any(item.text in ("use", "using", "take", "grab", "need", "get", "with", "i'm") for item in before.items)
 
 
 def _enough(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) -> bool:
     """Whether a verb undoes here: by itself (`unscrew`), with a particle (`take … off`), or straight on a thing."""
     after = [item.text for item in clause.items[verb + 1 :]]
-    if (
-        row.base in ("back", "free", "open", "cut", "strip", "flip", "break", "press", "push")
-        and not after
-        and not row.particle
-    ):
+    if row.base in ("back", "free", "open", "cut", "strip", "flip", "break", "press", "push") and not after and not row.particle:
         return False
-    if (
-        "apart" in after
-        and row.base in ("take", "pull", "taking")
-        and any(item.is_a("device") for item in clause.items)
-    ):
+    if "apart" in after and row.base in ("take", "pull", "taking") and any(item.is_a("device") for item in clause.items):
         return False
     if row.particle or row.base in STRONG:
-        return not (
-            row.base == "lose" and not any(item.text in ("you", "you'll", "have") for item in clause.items[:verb])
-        )
-    inward = any(
-        word in ("in", "into", "between", "under", "behind", "along", "underneath", "inside") for word in after
-    ) and not any(word in PARTICLES for word in after)
+        return not (row.base == "lose" and not any(item.text in ("you", "you'll", "have") for item in clause.items[:verb]))
+    inward = any(word in ("in", "into", "between", "under", "behind", "along", "underneath", "inside") for word in after) and not any(word in PARTICLES for word in after)
     if particle and particle not in (
         "through",
         "around",
@@ -932,22 +861,8 @@ def _turns(clause: Clause, verb: int, particle: str) -> bool:
     if not word & {"turn", "flip", "tip", "roll", "stand"}:
         return False
     rest = " ".join(item.text for item in clause.items[verb + 1 :])
-    over = (
-        "over" in rest.split()
-        or "upside down" in rest
-        or "onto its" in rest
-        or "face down" in rest
-        or "onto it" in rest
-        or "the other way up" in rest
-    )
-    things = [
-        item
-        for item in clause.items[verb + 1 :]
-        if item.is_a("part", "connector")
-        and not item.is_a("device")
-        and item.det not in ("its",)
-        and item.text != "back"
-    ]
+    over = "over" in rest.split() or "upside down" in rest or "onto its" in rest or "face down" in rest or "onto it" in rest or "the other way up" in rest
+    things = [item for item in clause.items[verb + 1 :] if item.is_a("part", "connector") and not item.is_a("device") and item.det not in ("its",) and item.text != "back"]
     return over and not things
 
 
@@ -971,20 +886,14 @@ def _objects(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) -
     items = clause.items
     passive = verb > 0 and "past" in row.forms and any(item.text in BE for item in items[max(0, verb - 4) : verb])
     refs: list[Named | Screws] = []
-    if (row.passive or ("third" in row.forms and particle)) and any(
-        item.kind in ("thing", "noun") or item.text in ("it", "they", "that", "it'll") for item in items[:verb]
-    ):
+    if (row.passive or ("third" in row.forms and particle)) and any(item.kind in ("thing", "noun") or item.text in ("it", "they", "that", "it'll") for item in items[:verb]):
         refs = _in_front(mind, clause, verb, row)
         if refs:
             return refs
     if not passive:
         refs = _behind(mind, clause, verb, row)
         direct = bool(refs)
-        if (
-            direct
-            and row.base in ("unclip", "unhook", "unlatch", "release")
-            and any(isinstance(ref, Named) and ref.kind == "connector" for ref in refs)
-        ):
+        if direct and row.base in ("unclip", "unhook", "unlatch", "release") and any(isinstance(ref, Named) and ref.kind == "connector" for ref in refs):
             pass
         if refs or (row.base in STRONG and not _subject_done(clause, verb, row)):
             if refs:
@@ -1027,20 +936,12 @@ def _behind(mind: Mind, clause: Clause, verb: int, row: Doing) -> list[Named | S
                 break
             if text == "of" and items[at - 1].text in ("out", "off", "away"):
                 break
-            if (
-                text in ("over", "down", "up", "back", "open")
-                and at + 1 < len(items)
-                and items[at + 1].kind in ("thing", "noun")
-                and items[at + 1].det in ("his", "its", "your", "their")
-                and refs
-            ):
+            if text in ("over", "down", "up", "back", "open") and at + 1 < len(items) and items[at + 1].kind in ("thing", "noun") and items[at + 1].det in ("his", "its", "your", "their") and refs:
                 break
             if text in ("but", "because", "so", "if", "like"):
                 break
             if text in _PRONOUNS and not refs:
-                count = next(
-                    (int(one.number) for one in items[verb + 1 : at + 3] if one.kind == "num" and one.number), None
-                )
+                count = next((int(one.number) for one in items[verb + 1 : at + 3] if one.kind == "num" and one.number), None)
                 follows = items[at + 1] if at + 1 < len(items) else None
                 if follows is not None and (follows.kind in ("thing", "noun")):
                     continue
@@ -1069,9 +970,7 @@ def _behind(mind: Mind, clause: Clause, verb: int, row: Doing) -> list[Named | S
     return refs
 
 
-_PRONOUNS = frozenset(
-    ["it", "them", "these", "those", "that", "this", "they", "both", "everything", "each", "all", "one"]
-)
+_PRONOUNS = frozenset(["it", "them", "these", "those", "that", "this", "they", "both", "everything", "each", "all", "one"])
 
 
 def _counted(mind: Mind, item: Item, clause: Clause) -> list[Named | Screws]:
@@ -1083,14 +982,7 @@ def _counted(mind: Mind, item: Item, clause: Clause) -> list[Named | Screws]:
     waiting = sets.pending(mind, item.start, 120)
     if waiting and sum(row.count or 0 for row in waiting) == number:
         return list(waiting)
-    named = [
-        row
-        for row in mind.story.named
-        if row.count == number
-        and not row.gone
-        and item.start - row.heard < 60
-        and row.kind in ("clip", "connector", "part", "adhesive", "fastening")
-    ]
+    named = [row for row in mind.story.named if row.count == number and not row.gone and item.start - row.heard < 60 and row.kind in ("clip", "connector", "part", "adhesive", "fastening")]
     if named:
         return [named[-1]]
     if waiting and (waiting[-1].count or 0) > number >= 1 and "of" not in clause.text:
@@ -1113,11 +1005,7 @@ def _thing(mind: Mind, clause: Clause, at: int, row: Doing) -> list[Named | Scre
     if kind == "noun" and item.head in LATCHES:
         return []
     if kind == "noun":
-        if (
-            (row.family == "undo" and not (row.base in STRONG or _particles(clause, clause.verb or 0)))
-            or item.head in NOT_PARTS
-            or item.det == "no"
-        ):
+        if (row.family == "undo" and not (row.base in STRONG or _particles(clause, clause.verb or 0))) or item.head in NOT_PARTS or item.det == "no":
             return []
         if item.det in ("my", "his", "her", "our") and row.family != "move":
             return []
@@ -1143,14 +1031,12 @@ def _thing(mind: Mind, clause: Clause, at: int, row: Doing) -> list[Named | Scre
         return [thing]
     if item.is_a("device") and item.text in ("thing", "unit", "lot") and kind == "":
         return _pronoun(mind, clause, "it", row, None)
-    if (
-        item.head.split()[-1:]
-        and item.head.split()[-1] in LATCHES
-        and row.base not in ("remove", "take", "unscrew")
-    ):
+    if item.head.split()[-1:] and item.head.split()[-1] in LATCHES and row.base not in ("remove", "take", "unscrew"):
         return []
     cable = item.head.split()[-1] in CABLES if item.head else False
     if row.base == "do" and not (cable or kind in ("connector", "screw")):
+        return []
+    if row.base == "squeeze" and kind not in ("clip", "fastening"):
         return []
     if cable and kind in ("part", "connector"):
         if row.base in ("desolder", "unsolder", "cut", "snip") or row.base == "melt":
@@ -1195,13 +1081,7 @@ def _thing(mind: Mind, clause: Clause, at: int, row: Doing) -> list[Named | Scre
 def _whole(clause: Clause, item: Item, row: Doing) -> bool:
     """Whether a cable comes out whole rather than out of its socket: `pull the old cable out through the yoke`."""
     text = clause.text
-    if (
-        any(
-            word in text
-            for word in ("through", "out of the way", "entirely", "whole", "completely", "whole cable")
-        )
-        or item.fresh == "old"
-    ):
+    if any(word in text for word in ("through", "out of the way", "entirely", "whole", "completely", "whole cable")) or item.fresh == "old":
         return True
     if row.base in ("take", "lift", "peel") and "flex" not in item.text and "straight" not in text:
         return row.base in ("take", "peel")
@@ -1215,9 +1095,7 @@ def _part(mind: Mind, item: Item, cls: str = "") -> Named:
     return found
 
 
-_BARE = frozenset(
-    ["connector", "plug", "zif", "jst", "terminal", "ffc", "fpc", "press_connector", "header", "coax"]
-)
+_BARE = frozenset(["connector", "plug", "zif", "jst", "terminal", "ffc", "fpc", "press_connector", "header", "coax"])
 
 
 def _connector(mind: Mind, clause: Clause, item: Item, of: str = "") -> Named:
@@ -1231,9 +1109,7 @@ def _connector(mind: Mind, clause: Clause, item: Item, of: str = "") -> Named:
         if recent is not None and not recent.gone and of in recent.name and item.start - recent.heard < 20:
             return recent
         name = f"{base} connector"
-        existing = [
-            row for row in mind.story.named if row.kind == "connector" and of in row.name.split() and not row.gone
-        ]
+        existing = [row for row in mind.story.named if row.kind == "connector" and of in row.name.split() and not row.gone]
         if existing:
             return existing[-1]
         found = names.thing("connector", item, name=name)
@@ -1270,31 +1146,18 @@ def _connector(mind: Mind, clause: Clause, item: Item, of: str = "") -> Named:
             "blue",
             "zero",
         }
-        if (
-            item.det in ("a", "an")
-            and clause.items[0].text in ("it's", "that's", "this", "they're", "these", "it")
-            and mind.link is not None
-            and item.start - mind.link.heard < 12
-        ):
+        if item.det in ("a", "an") and clause.items[0].text in ("it's", "that's", "this", "they're", "these", "it") and mind.link is not None and item.start - mind.link.heard < 12:
             _type(mind, clause, mind.link, item)
             return mind.link
-        plain = all(
-            word in kinds
-            or word in ("connector", "plug", "socket", "cable", "ffc", "fpc", "terminal", "coax", "header")
-            for word in head
-        )
-        known = names.find(
-            "connector", name, item.start, definite=item.det not in ("a", "an", "another") and not item.more
-        )
+        plain = all(word in kinds or word in ("connector", "plug", "socket", "cable", "ffc", "fpc", "terminal", "coax", "header") for word in head)
+        known = names.find("connector", name, item.start, definite=item.det not in ("a", "an", "another") and not item.more)
         cord = next(
-            (
-                thing
-                for thing in reversed(mind.group)
-                if thing.kind == "part" and thing.name.split()[-1] in CABLES and item.start - thing.heard < 15
-            ),
+            (thing for thing in reversed(mind.group) if thing.kind == "part" and thing.name.split()[-1] in CABLES and item.start - thing.heard < 15),
             None,
         )
         if known is not None and known.gone and item.count is not None and item.count != known.count:
+            known = None
+        if known is not None and known.gone and plain and (owner := _owner(mind, clause, item)) and owner not in known.name:
             known = None
         if known is not None:
             found = names.thing("connector", item, name=known.name)
@@ -1305,11 +1168,7 @@ def _connector(mind: Mind, clause: Clause, item: Item, of: str = "") -> Named:
             found = names.thing("connector", item, name=f"{owner} {last}")
         else:
             cable = next(
-                (
-                    row
-                    for row in mind.story.named
-                    if row.kind == "connector" and row.name.split()[0] == head[0] and not row.gone and row.implied
-                ),
+                (row for row in mind.story.named if row.kind == "connector" and row.name.split()[0] == head[0] and not row.gone and row.implied),
                 None,
             )
             found = cable or names.thing("connector", item)
@@ -1319,20 +1178,19 @@ def _connector(mind: Mind, clause: Clause, item: Item, of: str = "") -> Named:
 
 
 def _owner(mind: Mind, clause: Clause, item: Item) -> str:
-    """What a nameless connector belongs to: the part in the clause before it (`the camera unclips its …`, `the
-    motor's plug`), else the part in focus."""
+    """What a nameless connector belongs to: `the plug on the pump`; the part in the clause before it (`the camera
+    unclips its …`, `the motor's plug`); else the part in focus."""
+    for at, one in enumerate(clause.items):
+        if at and one is not item and one.first > item.last and one.is_a("part") and not one.is_a("tool"):
+            if clause.items[at - 1].text in ("for", "to", "of", "from", "on", "in", "at"):
+                return one.text
     for one in clause.items:
         if one is item:
             break
         if one.is_a("part") and not one.is_a("device") and not one.is_a("tool"):
             return one.text
     for at, one in enumerate(clause.items):
-        if (
-            one is not item
-            and one.is_a("part")
-            and at
-            and clause.items[at - 1].text in ("for", "to", "of", "from")
-        ):
+        if one is not item and one.is_a("part") and at and clause.items[at - 1].text in ("for", "to", "of", "from"):
             return one.text
     if "battery" in clause.text or (mind.part is not None and mind.part.cls == "battery"):
         return "battery"
@@ -1349,13 +1207,7 @@ def _type(mind: Mind, clause: Clause, found: Named, item: Item) -> None:
         for phrase in phrases:
             said = " ".join(phrase)
             if f" {said} " in text or f" {said}s " in text:
-                if (
-                    said in ("latch", "slider", "flap", "plug", "locking bar")
-                    and said == "plug"
-                    and name == "plug"
-                    and "plug" not in found.name
-                    and "plug" not in item.words
-                ):
+                if said in ("latch", "slider", "flap", "plug", "locking bar") and said == "plug" and name == "plug" and "plug" not in found.name and "plug" not in item.words:
                     continue
                 found.type = name
                 return
@@ -1428,16 +1280,8 @@ def _in_front(mind: Mind, clause: Clause, verb: int, row: Doing) -> list[Named |
         )
         for item in items[:verb]
     )
-    heads = [
-        item.text
-        for item in items[:verb]
-        if item.kind in ("thing", "noun")
-        or item.text in ("i", "we", "you", "it", "they", "that", "these", "those", "this", "them")
-    ]
-    mine = not (
-        (heads and heads[-1] in ("it", "they", "that", "these", "those", "this"))
-        or (items[verb - 1].kind in ("thing", "noun") and verb > 0)
-    ) and any(
+    heads = [item.text for item in items[:verb] if item.kind in ("thing", "noun") or item.text in ("i", "we", "you", "it", "they", "that", "these", "those", "this", "them")]
+    mine = not ((heads and heads[-1] in ("it", "they", "that", "these", "those", "this")) or (items[verb - 1].kind in ("thing", "noun") and verb > 0)) and any(
         item.text
         in (
             "i",
@@ -1457,18 +1301,9 @@ def _in_front(mind: Mind, clause: Clause, verb: int, row: Doing) -> list[Named |
         )
         for item in items[:verb]
     )
-    if (mine and not be) or (
-        mine and any(item.text in ("i've", "we've", "i'm", "we're") for item in items[:verb])
-    ):
+    if (mine and not be) or (mine and any(item.text in ("i've", "we've", "i'm", "we're") for item in items[:verb])):
         return []
-    if (
-        all(item.text in mind.words.small["starters"] for item in items[:verb])
-        and clause.lead == "and"
-        and "past" in forms
-        and "base" not in forms
-        and mind.before is not None
-        and any(item.text in ("are", "is", "were", "was") for item in mind.before.items)
-    ):
+    if all(item.text in mind.words.small["starters"] for item in items[:verb]) and clause.lead == "and" and "past" in forms and "base" not in forms and mind.before is not None and any(item.text in ("are", "is", "were", "was") for item in mind.before.items):
         return _pronoun(
             mind,
             clause,
@@ -1476,62 +1311,25 @@ def _in_front(mind: Mind, clause: Clause, verb: int, row: Doing) -> list[Named |
             row,
             None,
         )
-    if not (
-        row.passive
-        or "third" in forms
-        or (be and "past" in forms)
-        or modal
-        or "base" in forms
-        or ("past" in forms and row.base in ("come", "pop"))
-    ):
+    if not (row.passive or "third" in forms or (be and "past" in forms) or modal or "base" in forms or ("past" in forms and row.base in ("come", "pop"))):
         return []
     if "ing" in forms and not row.passive and not be:
         return []
     for at in range(verb):
         item = items[at]
-        if item.kind in ("thing", "noun") and not (
-            at
-            and items[at - 1].text in mind.words.small["prepositions"]
-            and items[at - 1].text not in PARTICLES
-            and not _after_with(items, at)
-        ):
+        if item.kind in ("thing", "noun") and not (at and items[at - 1].text in mind.words.small["prepositions"] and items[at - 1].text not in PARTICLES and not _after_with(items, at)):
             refs += _thing(mind, clause, at, row)
-        elif (
-            item.kind == "num"
-            and item.number
-            and not refs
-            and at + 1 <= verb
-            and (at == 0 or items[at - 1].text in ("all", "those", "these", "the", "both", "right", "and", "so"))
-        ):
+        elif item.kind == "num" and item.number and not refs and at + 1 <= verb and (at == 0 or items[at - 1].text in ("all", "those", "these", "the", "both", "right", "and", "so")):
             refs += _counted(mind, item, clause)
-        elif (
-            item.kind == "word"
-            and item.text in ("it", "it'll", "they", "they'll", "that", "this", "these", "those", "them", "both")
-            and not refs
-        ):
+        elif item.kind == "word" and item.text in ("it", "it'll", "they", "they'll", "that", "this", "these", "those", "them", "both") and not refs:
             follows = items[at + 1] if at + 1 < len(items) else None
-            if (
-                follows is None
-                or follows.kind not in ("thing", "noun", "num")
-                or follows.is_a("device")
-                or follows.text == "1"
-            ):
+            if follows is None or follows.kind not in ("thing", "noun", "num") or follows.is_a("device") or follows.text == "1":
                 refs += _pronoun(mind, clause, item.text.removesuffix("'ll"), row, None)
-    if (
-        not refs
-        and row.passive
-        and clause.items[0].text in ("off", "out", "and", "then", "so")
-        and any(one.text in ("it", "they", "that") for one in items)
-    ):
-        refs += _pronoun(
-            mind, clause, "it" if any(one.text in ("it", "that") for one in items) else "they", row, None
-        )
+    if not refs and row.passive and clause.items[0].text in ("off", "out", "and", "then", "so") and any(one.text in ("it", "they", "that") for one in items):
+        refs += _pronoun(mind, clause, "it" if any(one.text in ("it", "that") for one in items) else "they", row, None)
     if not refs and row.passive:
         for at in range(verb + 1, len(items)):
-            if (
-                items[at].kind in ("thing", "noun")
-                and items[at - 1].text not in mind.words.small["prepositions"] - PARTICLES
-            ):
+            if items[at].kind in ("thing", "noun") and items[at - 1].text not in mind.words.small["prepositions"] - PARTICLES:
                 refs += _thing(mind, clause, at, row)
     return refs
 
@@ -1546,11 +1344,7 @@ def _pronoun(mind: Mind, clause: Clause, word: str, row: Doing, count: int | Non
     many = word in ("them", "these", "those", "they", "both", "all", "each", "everything")
     waiting = sets.pending(mind, start, 60)
     latest_act = mind.last.start if mind.last is not None else 0.0
-    group = [
-        thing
-        for thing in mind.group
-        if not thing.gone and start - thing.heard < 25 and thing.heard >= latest_act - 1
-    ]
+    group = [thing for thing in mind.group if not thing.gone and start - thing.heard < 25 and thing.heard >= latest_act - 1]
     if many:
         if word == "both" and len(group) >= 2:
             both = list(group[-2:])
@@ -1558,12 +1352,7 @@ def _pronoun(mind: Mind, clause: Clause, word: str, row: Doing, count: int | Non
         if row.base in ("unplug", "disconnect") and group:
             return [_opened(mind, thing) for thing in group]
         latest = mind.many
-        if (
-            isinstance(latest, Named)
-            and not latest.gone
-            and start - latest.heard < 60
-            and (not waiting or latest.heard > waiting[-1].heard)
-        ):
+        if isinstance(latest, Named) and not latest.gone and start - latest.heard < 60 and (not waiting or latest.heard > waiting[-1].heard):
             return [latest]
         if waiting:
             if count:
@@ -1581,12 +1370,11 @@ def _pronoun(mind: Mind, clause: Clause, word: str, row: Doing, count: int | Non
     lone = waiting[-1] if waiting and (waiting[-1].count == 1) else None
     if row.base in ("undo", "unscrew", "loosen", "unbolt", "slacken") and lone:
         return [lone]
+    fix = mind.fix if mind.fix is not None and not mind.fix.gone and start - mind.fix.heard < 12 else None
+    if fix is not None and (mind.part is None or fix.heard > mind.part.heard) and (mind.link is None or fix.heard > mind.link.heard):
+        return [fix]
     cord = mind.cord if mind.cord is not None and not mind.cord.gone and start - mind.cord.heard < 20 else None
-    if (
-        cord is not None
-        and (mind.link is None or mind.link.gone or cord.heard >= mind.link.heard)
-        and (mind.part is None or cord.heard >= mind.part.heard or mind.part.gone)
-    ):
+    if cord is not None and (mind.link is None or mind.link.gone or cord.heard >= mind.link.heard) and (mind.part is None or cord.heard >= mind.part.heard or mind.part.gone):
         if row.base in OPENING or row.base in ("flip", "pull", "pop", "lift", "slide", "wiggle", "come"):
             return [_opened(mind, cord)]
         if row.base in ("peel", "remove", "take"):
@@ -1599,12 +1387,7 @@ def _pronoun(mind: Mind, clause: Clause, word: str, row: Doing, count: int | Non
         if part and row.base in ("unplug", "disconnect"):
             return [_opened(mind, part)]
     glue = mind.glue if mind.glue is not None and not mind.glue.gone and start - mind.glue.heard < 12 else None
-    if (
-        glue is not None
-        and start - glue.heard < 7
-        and row.base in ("pull", "peel")
-        and any(said in glue.name for said in ("tape", "tab", "strip"))
-    ):
+    if glue is not None and start - glue.heard < 7 and row.base in ("pull", "peel") and any(said in glue.name for said in ("tape", "tab", "strip")):
         return [glue]
     if lone and (part is None or lone.heard > part.heard) and (link is None or lone.heard > link.heard):
         return [lone]
@@ -1644,29 +1427,16 @@ def _opened(mind: Mind, thing: Named) -> Named:
 # ---------------------------------------------------------------- entering actions
 
 
-def _undo(
-    mind: Mind, clause: Clause, verb: Item, row: Doing, particle: str, refs: list[Named | Screws]
-) -> Act | None:
+def _undo(mind: Mind, clause: Clause, verb: Item, row: Doing, particle: str, refs: list[Named | Screws]) -> Act | None:
     """Screws and other fastenings undone, connectors opened, parts off."""
     first = next(
-        (
-            n
-            for n, item in enumerate(clause.items)
-            if item.is_a("supply") and any(word in item.text for word in SOLVENTS)
-        ),
+        (n for n, item in enumerate(clause.items) if item.is_a("supply") and any(word in item.text for word in SOLVENTS)),
         None,
     )
-    if (
-        first is not None
-        and clause.items[first].first < verb.first
-        and "with" not in [item.text for item in clause.items[:first]]
-    ):
+    if first is not None and clause.items[first].first < verb.first and "with" not in [item.text for item in clause.items[:first]]:
         return _soak(mind, clause, first)
     if row.base in ("desolder", "unsolder", "cut", "snip"):
-        refs = [
-            _soldered(mind, ref) if isinstance(ref, Named) and ref.kind == "part" and ref.cls == "cable" else ref
-            for ref in refs
-        ]
+        refs = [_soldered(mind, ref) if isinstance(ref, Named) and ref.kind == "part" and ref.cls == "cable" else ref for ref in refs]
     rows = [ref for ref in refs if isinstance(ref, Screws)]
     things = [ref for ref in refs if isinstance(ref, Named)]
     told: Act | None = None
@@ -1678,11 +1448,7 @@ def _undo(
         (("part",), "remove"),
     ):
         some = [thing for thing in things if thing.kind in kinds]
-        some = [
-            thing
-            for thing in some
-            if not thing.gone or mind.trip is not None or (thing.plural and clause.start - thing.heard > 120)
-        ]
+        some = [thing for thing in some if not thing.gone or mind.trip is not None or (thing.plural and clause.start - thing.heard > 120)]
         if not some:
             continue
         if do == "remove":
@@ -1690,20 +1456,11 @@ def _undo(
                 continue
             sets.implied(mind, clause, some[0])
             mind.part = some[-1] if some[-1].kind == "part" else mind.part
-        if (
-            do == "remove"
-            and len(some) > 1
-            and any(
-                word in clause.text
-                for word in ("as one", "as a unit", "in one piece", "in one go", "as an assembly")
-            )
-        ):
+        if do == "remove" and len(some) > 1 and any(word in clause.text for word in ("as one", "as a unit", "in one piece", "in one go", "as an assembly")):
             some = some[:1]
         if do == "remove" and not particle and row.base in DIRECT and some[0].cls == "button":
             continue
-        if do == "remove" and any(
-            word in clause.text for word in ("still attached", "still connected", "still plugged", "still wired")
-        ):
+        if do == "remove" and any(word in clause.text for word in ("still attached", "still connected", "still plugged", "still wired")):
             act = Act("move", "Lay aside", mind.quote(clause), list(some))
             mind.part = some[0]
             _dress(mind, act, clause)
@@ -1772,11 +1529,7 @@ def _verb_words(row: Doing, particle: str, default: str, do: str = "undo") -> st
         )
         and len(words.split()) == 1
     ):
-        words = (
-            {"undo": "Undo", "unplug": "Unplug", "remove": words + " off"}[do]
-            if words.split()[0] != "Pull"
-            else words + " off"
-        )
+        words = {"undo": "Undo", "unplug": "Unplug", "remove": words + " off"}[do] if words.split()[0] != "Pull" else words + " off"
     if words.split()[-1] in ("through", "over", "aside", "down", "around", "onto", "upside"):
         words = words.split()[0]
     return words
@@ -1799,9 +1552,7 @@ def _dress(mind: Mind, act: Act, clause: Clause) -> None:
     mind.hand = kept
 
 
-def _move(
-    mind: Mind, clause: Clause, verb: int, row: Doing, particle: str, refs: list[Named | Screws]
-) -> Act | None:
+def _move(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str, refs: list[Named | Screws]) -> Act | None:
     if row.base in (
         "open",
         "lay",
@@ -1818,11 +1569,7 @@ def _move(
         "lower",
         "flop",
     ):
-        parts = [
-            ref
-            for ref in refs
-            if isinstance(ref, Named) and ref.kind in ("part", "connector", "clip") and (not ref.gone)
-        ]
+        parts = [ref for ref in refs if isinstance(ref, Named) and ref.kind in ("part", "connector", "clip") and (not ref.gone)]
         if row.base in ("set", "lay") and not parts:
             return _again(mind) if refs else None
         links = [ref for ref in parts if ref.kind == "connector"]
@@ -1843,9 +1590,7 @@ def _move(
         else:
             if row.base not in ("bend", "straighten"):
                 sets.implied(mind, clause, parts[0])
-            act = Act(
-                "move", row.note or f"{row.base} {particle}".strip().capitalize(), mind.quote(clause), list(parts)
-            )
+            act = Act("move", row.note or f"{row.base} {particle}".strip().capitalize(), mind.quote(clause), list(parts))
         for part in parts:
             part.shown = True
         mind.part = parts[-1]
@@ -1871,34 +1616,15 @@ def _soften(mind: Mind, clause: Clause, verb: int, row: Doing) -> Act | None:
         elif kind == "screw":
             found = sets.mention(mind, clause, at)
             things += [found] if found else []
-        elif (
-            item.kind == "noun"
-            and item.head in ("edge", "seam", "side", "edges", "perimeter", "border", "rim")
-            and not plain
-        ):
+        elif item.kind == "noun" and item.head in ("edge", "seam", "side", "edges", "perimeter", "border", "rim") and not plain:
             plain = " ".join(item.words)
         elif kind == "" and item.is_a("device"):
             plain = plain or " ".join(item.words)
     glue = [thing for thing in things if isinstance(thing, Named) and thing.kind == "adhesive"]
     if not things:
-        near = (
-            mind.glue
-            if mind.glue is not None and clause.start - mind.glue.heard < 30 and not mind.glue.gone
-            else None
-        )
-        fixed = (
-            mind.set
-            if mind.set is not None
-            and not mind.set.gone
-            and clause.start - mind.set.heard < 15
-            and "it" in clause.text.split()
-            else None
-        )
-        cord = (
-            mind.cord
-            if mind.cord is not None and not mind.cord.gone and clause.start - mind.cord.heard < 10
-            else None
-        )
+        near = mind.glue if mind.glue is not None and clause.start - mind.glue.heard < 30 and not mind.glue.gone else None
+        fixed = mind.set if mind.set is not None and not mind.set.gone and clause.start - mind.set.heard < 15 and "it" in clause.text.split() else None
+        cord = mind.cord if mind.cord is not None and not mind.cord.gone and clause.start - mind.cord.heard < 10 else None
         if near is not None:
             things = [near]
         elif cord is not None and (mind.part is None or cord.heard >= mind.part.heard):
@@ -1912,12 +1638,7 @@ def _soften(mind: Mind, clause: Clause, verb: int, row: Doing) -> Act | None:
     act = Act("soften", _heat_verb(row), mind.quote(clause), glue or things[:1], plain=plain)
     _dress(mind, act, clause)
     last = mind.last
-    if (
-        last is not None
-        and last.do == "soften"
-        and clause.start - last.start < 15
-        and (last.things == act.things or not act.things or not last.things)
-    ):
+    if last is not None and last.do == "soften" and clause.start - last.start < 15 and (last.things == act.things or not act.things or not last.things):
         last.quote = last.quote.to(act.quote)
         last.things = last.things or act.things
         last.tools += [tool for tool in act.tools if tool not in last.tools]
@@ -1955,35 +1676,21 @@ def _supplied(mind: Mind, clause: Clause, verb: int, row: Doing) -> Act | None:
     if any(item.text == "heat" for item in items) and row.base in ("apply", "put", "add", "use"):
         return _soften(mind, clause, verb, Doing("heat", "", "soften", "Warm", frozenset()))
     supply = next(
-        (
-            at
-            for at, item in enumerate(items)
-            if item.kind == "thing" and kind_of(mind, clause, at, row.base) == "supply"
-        ),
+        (at for at, item in enumerate(items) if item.kind == "thing" and kind_of(mind, clause, at, row.base) == "supply"),
         None,
     )
     if supply is None:
         if row.base in ("use", "using") or row.base == "put":
-            tool = next(
-                (item for item in items if item.is_a("tool") and any(word in item.text for word in _HEATERS)), None
-            )
-            if tool is not None and any(
-                item.kind == "value" and item.amount and item.amount.unit in ("°C", "°F") for item in items
-            ):
+            tool = next((item for item in items if item.is_a("tool") and any(word in item.text for word in _HEATERS)), None)
+            if tool is not None and any(item.kind == "value" and item.amount and item.amount.unit in ("°C", "°F") for item in items):
                 return _soften(mind, clause, verb, Doing("heat", "", "soften", "Warm", frozenset()))
         return None
     name = items[supply].text
     if any(word in name for word in SOLVENTS):
         return _soak(mind, clause, supply)
-    if any(
-        word in name
-        for word in ("cleaner", "spirit", "vinegar", "descaler", "detergent", "degreaser", "soap", "air", "water")
-    ):
+    if any(word in name for word in ("cleaner", "spirit", "vinegar", "descaler", "detergent", "degreaser", "soap", "air", "water")):
         return _cleaned(mind, clause, "Clean")
-    if row.base in ("use", "run") or any(
-        word in name
-        for word in ("tape", "swab", "cloth", "bud", "wipe", "towel", "braid", "wick", "flux", "solder")
-    ):
+    if row.base in ("use", "run") or any(word in name for word in ("tape", "swab", "cloth", "bud", "wipe", "towel", "braid", "wick", "flux", "solder")):
         return None
     things = _near_things(mind, clause, supply)
     act = Act("treat", "Apply", mind.quote(clause), things)
@@ -2005,31 +1712,16 @@ def _solvent(mind: Mind, clause: Clause) -> Act | None:
     if _barred(clause):
         return None
     at = next(
-        (
-            n
-            for n, item in enumerate(clause.items)
-            if item.is_a("supply") and any(word in item.text for word in SOLVENTS)
-        ),
+        (n for n, item in enumerate(clause.items) if item.is_a("supply") and any(word in item.text for word in SOLVENTS)),
         None,
     )
     if at is None:
         at = next(
-            (
-                n
-                for n, item in enumerate(clause.items)
-                if item.is_a("supply") and any(word in item.text for word in ("cleaner", "grease", "oil", "lube"))
-            ),
+            (n for n, item in enumerate(clause.items) if item.is_a("supply") and any(word in item.text for word in ("cleaner", "grease", "oil", "lube"))),
             None,
         )
         target = next(
-            (
-                n
-                for n, item in enumerate(clause.items)
-                if at is not None
-                and n > at
-                and kind_of(mind, clause, n) == "part"
-                and clause.items[n - 1].text in ("on", "in", "into", "onto", "to")
-            ),
+            (n for n, item in enumerate(clause.items) if at is not None and n > at and kind_of(mind, clause, n) == "part" and clause.items[n - 1].text in ("on", "in", "into", "onto", "to")),
             None,
         )
         if at is None or target is None or clause.verb is not None:
@@ -2069,10 +1761,7 @@ def _soak(mind: Mind, clause: Clause, supply: int) -> Act | None:
     """A solvent on glue: soaking. On a board or contacts with a brush or cloth it cleans."""
     items = clause.items
     text = clause.text
-    if any(
-        word in text.split()
-        for word in ("clean", "wipe", "scrub", "swab", "brush", "cloth", "toothbrush", "cotton", "wash", "rinse")
-    ):
+    if any(word in text.split() for word in ("clean", "wipe", "scrub", "swab", "brush", "cloth", "toothbrush", "cotton", "wash", "rinse")):
         return _cleaned(mind, clause, "Clean")
     things: list[Named | Screws] = []
     for at, item in enumerate(items):
@@ -2081,9 +1770,7 @@ def _soak(mind: Mind, clause: Clause, supply: int) -> Act | None:
             things.append(mind.names.thing("adhesive", item, name=_placed(mind, clause, item, "adhesive")))
         elif kind == "part" and item.det and not things:
             things.append(_part(mind, item))
-    glue = (
-        mind.glue if mind.glue is not None and not mind.glue.gone and clause.start - mind.glue.heard < 45 else None
-    )
+    glue = mind.glue if mind.glue is not None and not mind.glue.gone and clause.start - mind.glue.heard < 45 else None
     if not any(isinstance(thing, Named) and thing.kind == "adhesive" for thing in things) and glue is not None:
         things = [glue]
     if not things and mind.part is not None and not mind.part.gone:
@@ -2110,10 +1797,7 @@ def _cleaned(mind: Mind, clause: Clause, verb: str) -> Act | None:
         elif kind == "noun" and item.head not in NOT_PARTS:
             plain = plain or " ".join(item.words)
     if not things and not plain:
-        if any(item.text in ("it", "that", "them", "those") for item in clause.items) or not any(
-            item.kind in ("thing", "noun") and kind_of(mind, clause, at) not in ("tool", "supply")
-            for at, item in enumerate(clause.items)
-        ):
+        if any(item.text in ("it", "that", "them", "those") for item in clause.items) or not any(item.kind in ("thing", "noun") and kind_of(mind, clause, at) not in ("tool", "supply") for at, item in enumerate(clause.items)):
             if mind.part is not None:
                 things = [mind.part]
     if not things and not plain:
@@ -2163,33 +1847,13 @@ def _treat(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) -> 
         return _supplied(mind, clause, verb, row)
     things: list[Named | Screws] = []
     for at, item in enumerate(items):
-        if (
-            item.kind == "thing"
-            and at != verb
-            and kind_of(mind, clause, at) == "part"
-            and not (at and items[at - 1].text in ("with", "using"))
-        ):
+        if item.kind == "thing" and at != verb and kind_of(mind, clause, at) == "part" and not (at and items[at - 1].text in ("with", "using")):
             things.append(_part(mind, item))
     if row.family == "check":
-        if row.base == "check" and (
-            ("out" in text.split() and row.particle == "")
-            or (
-                any(item.text in ("if", "that", "whether", "for") for item in items[verb + 1 : verb + 2])
-                and not things
-            )
-        ):
+        if row.base == "check" and (("out" in text.split() and row.particle == "") or (any(item.text in ("if", "that", "whether", "for") for item in items[verb + 1 : verb + 2]) and not things)):
             return None
-        value = any(
-            item.kind == "value"
-            and item.amount
-            and item.amount.unit in ("V", "mV", "ohm", "kohm", "Mohm", "A", "mm", "uF", "kV")
-            for item in items
-        )
-        if (
-            not things
-            and any(item.text in ("it", "that", "them") for item in items[verb:])
-            and mind.part is not None
-        ):
+        value = any(item.kind == "value" and item.amount and item.amount.unit in ("V", "mV", "ohm", "kohm", "Mohm", "A", "mm", "uF", "kV") for item in items)
+        if not things and any(item.text in ("it", "that", "them") for item in items[verb:]) and mind.part is not None:
             things = [mind.part]
         if not things and not value and not any(item.is_a("tool") for item in items):
             return None
@@ -2198,11 +1862,7 @@ def _treat(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) -> 
         _dress(mind, act, clause)
         mind.add(act)
         return act
-    if (
-        not things
-        and mind.part is not None
-        and any(item.text in ("it", "them", "that", "they're") for item in items)
-    ):
+    if not things and mind.part is not None and any(item.text in ("it", "them", "that", "they're") for item in items):
         things = [mind.part]
     if not things:
         return None
@@ -2219,9 +1879,7 @@ def _treat(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) -> 
 def _state(mind: Mind, clause: Clause) -> Act | None:
     """`motherboard is out`, `the cover's off`, `all nine out`, `battery out, card out`: done, with no verb."""
     items = clause.items
-    if any(
-        item.text in NEGATIVE or item.text in ("if", "before", "until", "unless", "sticking") for item in items
-    ):
+    if any(item.text in NEGATIVE or item.text in ("if", "before", "until", "unless", "sticking") for item in items):
         return None
     told: Act | None = None
     for at, item in enumerate(items):
@@ -2243,16 +1901,9 @@ def _state(mind: Mind, clause: Clause) -> Act | None:
         if (item.kind == "verb" and item.text == "free") or (at == 0 and item.text != "out"):
             continue
         after = items[at + 1].text if at + 1 < len(items) else ""
-        if (
-            after in ("of", "the", "to", "there", "here", "on", "in", "with")
-            and item.text in ("out", "off", "away", "clear")
-            and not (
-                after == "of"
-                and items[at + 2 : at + 3]
-                and items[at + 2].text in ("the",)
-                and "way" in clause.text
-            )
-        ):
+        if "out of the way" in clause.text and item.text == "out":
+            after = ""
+        if after in ("of", "the", "to", "there", "here", "on", "in", "with") and item.text in ("out", "off", "away", "clear") and not (after == "of" and items[at + 2 : at + 3] and items[at + 2].text in ("the",) and "way" in clause.text):
             continue
         back = at - 1
         while (
@@ -2294,9 +1945,7 @@ def _state(mind: Mind, clause: Clause) -> Act | None:
         refs = []
         if gone and (subject.kind != "thing" or subject.is_a("screw", "tool")):
             continue
-        if subject.kind in ("thing",) and not (
-            back and items[back - 1].text in mind.words.small["prepositions"] and items[back - 1].text != "with"
-        ):
+        if subject.kind in ("thing",) and not (back and items[back - 1].text in mind.words.small["prepositions"] and items[back - 1].text != "with"):
             refs = _thing(mind, clause, back, _UNPLUG if item.text in ("disconnected", "unplugged") else _TAKE)
             if subject.is_a("connector") and not subject.is_a("part"):
                 refs = [_connector(mind, clause, subject)]
@@ -2332,50 +1981,27 @@ def _named(mind: Mind, clause: Clause, told: Act | None) -> None:
         if item.kind != "thing":
             continue
         kind = kind_of(mind, clause, at, _base(clause))
-        loose = (
-            at > 0
-            and items[at - 1].text in mind.words.small["prepositions"]
-            and items[at - 1].text not in ("of", "is")
-        )
+        loose = at > 0 and items[at - 1].text in mind.words.small["prepositions"] and items[at - 1].text not in ("of", "is")
+        loose = loose or (at > 1 and any(one.text in ("has", "have") for one in items[:at]) and items[0].text not in ("we", "you", "i", "here", "there"))
         if kind == "screw":
-            if not (barred and at > barred) and not any(
-                isinstance(thing, Screws) and thing.heard == item.start for thing in (told.things if told else [])
-            ):
-                if (
-                    item.count is not None
-                    or item.drive
-                    or item.size
-                    or item.det in ("a", "an", "one", "another")
-                    or not loose
-                ):
-                    if (
-                        item.det not in ("the", "those", "these", "that", "my", "its", "this")
-                        or item.count is not None
-                        or item.drive
-                    ):
-                        if not any(
-                            text in clause.text
-                            for text in ("screw holes", "screw hole", "screw head", "screw heads", "screw post")
-                        ):
+            if not (barred and at > barred) and not any(isinstance(thing, Screws) and thing.heard == item.start for thing in (told.things if told else [])):
+                if item.count is not None or item.drive or item.size or item.det in ("a", "an", "one", "another") or not loose:
+                    if item.det not in ("the", "those", "these", "that", "my", "its", "this") or item.count is not None or item.drive:
+                        if not any(text in clause.text for text in ("screw holes", "screw hole", "screw head", "screw heads", "screw post")):
                             sets.mention(mind, clause, at)
             continue
         if kind in ("adhesive", "clip", "fastening", "thermal", "solder"):
-            if (barred and at > barred) or (
-                kind == "fastening" and not (item.count or look or "held" in clause.text)
-            ):
+            if (barred and at > barred) or (kind == "fastening" and not (item.count or look or "held" in clause.text)):
                 continue
-            if (
-                kind == "clip"
-                and item.text == "tab"
-                and mind.glue is not None
-                and item.start - mind.glue.heard < 12
-            ):
+            if kind == "clip" and item.text == "tab" and mind.glue is not None and item.start - mind.glue.heard < 12:
                 continue
             named = mind.names.thing(kind, item, name=_placed(mind, clause, item, kind))
             if kind == "adhesive":
                 mind.glue = named
             if item.plural or item.count:
                 mind.many = named
+            elif kind in ("clip", "fastening"):
+                mind.fix = named
             continue
         if kind == "connector":
             if (told is not None and told.do == "unplug") or (loose and item.plural):
@@ -2416,11 +2042,7 @@ def _named(mind: Mind, clause: Clause, told: Act | None) -> None:
                 group.append(found)
         if topic and not loose and not found.gone:
             mind.story.topics.append((clause.start, found))
-    if (
-        mind.link is not None
-        and clause.start - mind.link.heard < 8
-        and clause.items[0].text in ("that's", "it's", "they're", "which", "all", "this", "these")
-    ):
+    if mind.link is not None and clause.start - mind.link.heard < 8 and clause.items[0].text in ("that's", "it's", "they're", "which", "all", "this", "these"):
         _type(mind, clause, mind.link, items[0])
     if told is not None:
         for thing in told.things:
@@ -2446,11 +2068,7 @@ def _holds(mind: Mind, clause: Clause, fresh: list[Screws]) -> None:
     """What new sets hold: the subject of `is held by`, the object of `holding`, the part in focus."""
     text = clause.text
     items = clause.items
-    parts = [
-        at
-        for at, item in enumerate(items)
-        if item.kind == "thing" and kind_of(mind, clause, at) == "part" and not item.is_a("device")
-    ]
+    parts = [at for at, item in enumerate(items) if item.kind == "thing" and kind_of(mind, clause, at) == "part" and not item.is_a("device")]
     held = any(
         word in text
         for word in (
@@ -2466,10 +2084,7 @@ def _holds(mind: Mind, clause: Clause, fresh: list[Screws]) -> None:
             "retained",
         )
     )
-    holding = any(
-        word in text
-        for word in ("holding", "hold ", "holds", "securing", "secure", "keeping", "retaining", "hold down")
-    )
+    holding = any(word in text for word in ("holding", "hold ", "holds", "securing", "secure", "keeping", "retaining", "hold down"))
     target: Named | None = None
     if parts and (held or holding):
         at = parts[0] if held and not holding else parts[-1]
@@ -2514,22 +2129,13 @@ def _values(mind: Mind, clause: Clause, told: Act | None) -> None:
             last = mind.last
             if meter or (last is not None and last.do == "check" and clause.start - last.start < 12):
                 _measured(mind, clause, amount)
-            elif (
-                not any(item.is_a("part") and "capacitor" in item.text for item in items)
-                and "about" not in text.split()[:2]
-            ):
+            elif not any(item.is_a("part") and "capacitor" in item.text for item in items) and "about" not in text.split()[:2]:
                 _to_battery(mind, clause, amount)
         elif (
             unit in ("ohm", "Mohm", "A", "uF")
             or (unit == "kohm" and not any(one.value == amount for one in items))
             or (unit == "mm" and told is not None and told.do == "check")
-            or (
-                unit == "mm"
-                and mind.last is not None
-                and mind.last.do == "check"
-                and clause.start - mind.last.start < 8
-                and ("should" in text or "than" in text)
-            )
+            or (unit == "mm" and mind.last is not None and mind.last.do == "check" and clause.start - mind.last.start < 8 and ("should" in text or "than" in text))
         ):
             _measured(mind, clause, amount)
         elif unit in ("°C", "°F"):
@@ -2548,37 +2154,18 @@ def _bare_reading(mind: Mind, clause: Clause) -> None:
     """`mine's 2.1`, `three sixty` with no unit: a reading or a temperature, by what went before."""
     last = mind.last
     for at, item in enumerate(clause.items):
-        if (
-            item.kind != "num"
-            or item.number is None
-            or (at + 1 < len(clause.items) and clause.items[at + 1].kind == "thing")
-        ):
+        if item.kind != "num" or item.number is None or (at + 1 < len(clause.items) and clause.items[at + 1].kind == "thing"):
             continue
-        if (
-            last is not None
-            and last.do == "check"
-            and last.measures
-            and clause.start - last.start < 15
-            and item.number != int(item.number)
-        ):
+        if last is not None and last.do == "check" and last.measures and clause.start - last.start < 15 and item.number != int(item.number):
             last.measures.append(Amount(item.number, last.measures[-1].unit))
             last.quote = last.quote.to(mind.quote(clause))
-        elif (
-            item.number >= 150
-            and any((one.is_a("tool") and "iron" in one.text) or one.text == "iron" for one in clause.items)
-            and at
-            and clause.items[at - 1].text in ("at", "to", "about", "around")
-        ):
+        elif item.number >= 150 and any((one.is_a("tool") and "iron" in one.text) or one.text == "iron" for one in clause.items) and at and clause.items[at - 1].text in ("at", "to", "about", "around"):
             _heated(mind, clause, Amount(item.number, "°C"), None)
 
 
 def _to_battery(mind: Mind, clause: Clause, amount: Amount) -> None:
     battery = next(
-        (
-            row
-            for row in reversed(mind.story.named)
-            if row.kind == "part" and row.cls == "battery" and clause.start - row.heard < 60
-        ),
+        (row for row in reversed(mind.story.named) if row.kind == "part" and row.cls == "battery" and clause.start - row.heard < 60),
         None,
     )
     if battery is not None and not any(value.unit == amount.unit for value in battery.values):
@@ -2602,25 +2189,14 @@ def _measured(mind: Mind, clause: Clause, amount: Amount) -> None:
 
 def _heated(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> None:
     text = clause.text
-    if (amount.unit == "°C" and amount.low <= 45) or (
-        amount.low in (90, 180)
-        and any(word in text for word in ("rotate", "turn", "twist", "angle", "each", "swing"))
-    ):
+    if (amount.unit == "°C" and amount.low <= 45) or (amount.low in (90, 180) and any(word in text for word in ("rotate", "turn", "twist", "angle", "each", "swing"))):
         return
-    soldered = mind.last is not None and any(
-        isinstance(thing, Named) and thing.kind == "solder" for thing in mind.last.things
-    )
+    soldered = mind.last is not None and any(isinstance(thing, Named) and thing.kind == "solder" for thing in mind.last.things)
     if told is None and soldered and mind.last is not None and clause.start - mind.last.start < 25:
         told = mind.last
         _dress(mind, told, clause)
     last = told if told is not None and told.do in ("soften", "undo", "remove", "treat", "unplug") else mind.last
-    hot = last is not None and (
-        last.do == "soften"
-        or any(
-            "iron" in tool.name or "heat" in tool.name or "hot" in tool.name or "dryer" in tool.name
-            for tool in last.tools
-        )
-    )
+    hot = last is not None and (last.do == "soften" or any("iron" in tool.name or "heat" in tool.name or "hot" in tool.name or "dryer" in tool.name for tool in last.tools))
     if last is None or clause.start - last.start > 20 or (not hot and told is None):
         things: list[Named | Screws] = []
         if mind.glue is not None and not mind.glue.gone:
@@ -2664,20 +2240,12 @@ def _timed(mind: Mind, clause: Clause, at: int, amount: Amount, told: Act | None
         )
     ):
         return
-    if (
-        amount.low == 1
-        and clause.items[at].words[:1] == ("a",)
-        and not any(word in text for word in ("for a", "sit", "leave", "wait", "give", "let"))
-    ):
+    if amount.low == 1 and clause.items[at].words[:1] == ("a",) and not any(word in text for word in ("for a", "sit", "leave", "wait", "give", "let")):
         return
     last = told or mind.last
     warm = last is not None and last.do == "soften" and last.verb != "Soak"
     heating = any(word in text for word in ("heat", "warm", "face down", "hot"))
-    if (
-        warm
-        and clause.start - (last.start if last else 0) < 25
-        and not any(word in text for word in ("sit", "leave", "wait", "cool"))
-    ):
+    if warm and clause.start - (last.start if last else 0) < 25 and not any(word in text for word in ("sit", "leave", "wait", "cool")):
         assert last is not None
         if not any(value.unit in ("s", "min", "h") for value in last.heat):
             last.heat.append(amount)

@@ -111,23 +111,19 @@ class Ear:
         if not all(word.isalpha() for word in piece) or len("".join(piece)) < 6:
             return False
         spans = [piece[n:m] for n in range(len(piece)) for m in range(n + 1, len(piece) + 1)]
-        if any(
-            self.words.term(span)
-            for span in spans
-            if len(span) > 1 or span == piece[-1:] or (len(piece) > 1 and span[0] in self.words.strange)
-        ):
+        if any(self.words.term(span) for span in spans if len(span) > 1 or span == piece[-1:] or (len(piece) > 1 and span[0] in self.words.strange)):
             return False
         if piece[-1] in self._plain and len(piece) > 1 and piece[-1] not in _TAILS:
             return False
         if len(piece) == 1:
             return not self._known(piece[0])
+        if piece[0] in _NEVER_FIRST:
+            return False
         return not all(word in self._plain for word in piece)
 
     def _fits(self, piece: Sequence[str], joined: str, term: str) -> bool:
         """A word of the trade stays what it is: it must be in the term too, or the term must be the very letters."""
-        return joined == term.replace(" ", "") or not any(
-            self._trade(word) and singular(word) not in term.split() for word in piece
-        )
+        return joined == term.replace(" ", "") or not any(self._trade(word) and singular(word) not in term.split() for word in piece)
 
     @cached_property
     def _plain(self) -> frozenset[str]:
@@ -160,9 +156,8 @@ class Ear:
         return {key: tuple(sorted(terms)) for key, terms in index.items()}
 
 
-_TAILS = frozenset(
-    ["her", "his", "you", "your", "are", "our", "all", "us", "in", "at", "it", "on", "to", "the", "me", "he"]
-)
+_NEVER_FIRST = frozenset("is are was it the this that these those be been it's that's there's they're and or but so".split())
+_TAILS = frozenset(["her", "his", "you", "your", "are", "our", "all", "us", "in", "at", "it", "on", "to", "the", "me", "he"])
 _LETTERS = "bcdefghjklmnopqrstuvwxyz"
 
 

@@ -129,9 +129,7 @@ def _vague(words: Words, at: int) -> tuple[Amount, int] | None:
         (("an",), 1.0),
     ):
         if tuple(words[at : at + len(lead)]) == lead and (unit := _unit(words, at + len(lead))):
-            if unit[0] not in ("min", "h") and not (
-                (unit[0] in ("s", "ml", "mm") and low == 2.0) or unit[0] == "ml"
-            ):
+            if unit[0] not in ("min", "h") and not ((unit[0] in ("s", "ml", "mm") and low == 2.0) or unit[0] == "ml"):
                 return None
             if low == 0.5 and unit[0] == "min":
                 return Amount(30.0, "s"), len(lead) + unit[1]
@@ -207,11 +205,7 @@ def _stuck(words: Words, at: int) -> tuple[str, int] | None:
             return None
         return _five(size), 1 + (tuple(words[at + 1 : at + 2]) in (("pentalobe",), ("pentalobes",)))
     if code == "3W":
-        return (
-            ("3W", 1 + 2 * (tuple(words[at + 1 : at + 3]) == ("tri", "wing")))
-            if size in ("0", "00", "000", "1")
-            else None
-        )
+        return ("3W", 1 + 2 * (tuple(words[at + 1 : at + 3]) == ("tri", "wing"))) if size in ("0", "00", "000", "1") else None
     return code + size + ("H" if match[3] == "h" else ""), 1
 
 
@@ -228,19 +222,9 @@ def _spoken(words: Words, at: int) -> tuple[str, int] | None:
         after = at + len(lead)
         if code == "T" and words[after : after + 1] and words[after] in ("t", "tx"):
             after += 1
-        if (
-            code == "T"
-            and after < len(words)
-            and (tail := _STUCK_DRIVE.fullmatch(words[after]))
-            and tail[1] in ("t", "tx")
-        ):
+        if code == "T" and after < len(words) and (tail := _STUCK_DRIVE.fullmatch(words[after])) and tail[1] in ("t", "tx"):
             return f"T{tail[2]}{'H' if tail[3] == 'h' else ''}", after + 1 - at
-        if (
-            code == "PH"
-            and after < len(words)
-            and (tail := _STUCK_DRIVE.fullmatch(words[after]))
-            and tail[1] == "ph"
-        ):
+        if code == "PH" and after < len(words) and (tail := _STUCK_DRIVE.fullmatch(words[after])) and tail[1] == "ph":
             return f"PH{tail[2]}", after + 1 - at
         while after < len(words) and words[after] in ("number", "size", "head", "type", "#", "no", "ph"):
             after += 1
@@ -272,17 +256,8 @@ def _size_word(words: Words, at: int, code: str) -> tuple[str, int]:
         if follows == ("of",):  # `phillips, two of them`
             return "", 0
         return f"{int(value)}", taken
-    if (
-        code in ("H", "5L", "NUT")
-        and 0.4 <= value <= 12
-        and (
-            (follows and follows[0] in ("millimeter", "millimetre", "mm", "millimeters", "millimetres", "mil"))
-            or value != int(value)
-        )
-    ):
-        return f"{value:g}", taken + bool(
-            follows and follows[0] in ("millimeter", "millimetre", "mm", "millimeters", "millimetres", "mil")
-        )
+    if code in ("H", "5L", "NUT") and 0.4 <= value <= 12 and ((follows and follows[0] in ("millimeter", "millimetre", "mm", "millimeters", "millimetres", "mil")) or value != int(value)):
+        return f"{value:g}", taken + bool(follows and follows[0] in ("millimeter", "millimetre", "mm", "millimeters", "millimetres", "mil"))
     return "", 0
 
 
@@ -305,9 +280,7 @@ def size_at(words: Words, at: int) -> tuple[str, int] | None:
     if match := _PLAIN.fullmatch(words[at]):
         return f"{match[1]}x{match[2]}", 1
     metric = words[at] in ("m", "em")
-    found = (
-        number_at(words, at + 1) if metric and at + 1 < len(words) else None if metric else number_at(words, at)
-    )
+    found = number_at(words, at + 1) if metric and at + 1 < len(words) else None if metric else number_at(words, at)
     if not found:
         return None
     value, taken = found

@@ -102,16 +102,7 @@ class Names:
         if short:
             open_ = [row for row in short if not row.gone]
             return max(open_ or short, key=lambda row: row.heard)
-        longer = [
-            row
-            for row in rows
-            if key.endswith(" " + said(row.name))
-            and len(row.name.split()) == 1
-            and at - row.heard < 40
-            and not row.gone
-            and kind in ("tool", "supply", "part")
-            and not row.certain
-        ]
+        longer = [row for row in rows if key.endswith(" " + said(row.name)) and len(row.name.split()) == 1 and at - row.heard < 40 and not row.gone and kind in ("tool", "supply", "part") and not row.certain]
         return max(longer, key=lambda row: row.heard) if longer else None
 
     def thing(self, kind: str, item: Item, *, name: str = "", implied: bool = False) -> Named:
@@ -122,31 +113,16 @@ class Names:
             name = f"new {name}"
         found = self.find(kind, name, item.start, definite=definite)
         quote = Quote(item.start, item.first, item.last)
-        if (
-            found is not None
-            and found.gone
-            and kind in ("connector", "clip")
-            and item.count is not None
-            and item.count != found.count
-        ):
+        if found is not None and found.gone and kind in ("connector", "clip") and item.count is not None and item.count != found.count:
             found = None
         if found is None:
             cls = item.kinds.get("part", "") if kind == "part" else ""
             found = Named(kind, name, quote, cls=cls, plural=item.plural, implied=implied, head=item.head)
             self.story.named.append(found)
-        elif (
-            kind == "part"
-            and len(name.split()) > len(found.name.split())
-            and not found.gone
-            and name.endswith(found.name)
-        ):
+        elif kind == "part" and len(name.split()) > len(found.name.split()) and not found.gone and name.endswith(found.name):
             found.name = name
         found.heard = item.start
-        if (
-            item.count is not None
-            and found.count is None
-            and kind in ("clip", "connector", "adhesive", "fastening", "solder", "part")
-        ):
+        if item.count is not None and found.count is None and kind in ("clip", "connector", "adhesive", "fastening", "solder", "part"):
             found.count = item.count
         found.plural = found.plural or item.plural
         if item.value and not any(value.unit == item.value.unit for value in found.values):

@@ -100,13 +100,7 @@ def _changes(now: Job, act: Act, last: Act, story: Story, later: Sequence[Act]) 
         return bool(act.start - last.start > PAUSE and any(one.do in ("undo", "unplug") for one in now.acts))
     if act.do in ("treat", "check") and not _begins(act, story, last):
         return False
-    if (
-        act.do == "remove"
-        and last.do == "remove"
-        and _minor(act)
-        and act.start - last.start < 20
-        and not _topic(story, last, act)
-    ):
+    if act.do == "remove" and last.do == "remove" and _minor(act) and act.start - last.start < 20 and not _topic(story, last, act):
         return False
     if all(_minor(one) for one in removed) and act.start - removed[-1].start < 45 and not _topic(story, last, act):
         return False
@@ -123,10 +117,7 @@ def _topic(story: Story, last: Act, act: Act) -> bool:
 
 
 def _minor(act: Act) -> bool:
-    return all(
-        isinstance(thing, Named) and thing.cls in ("", "other", "shield") and thing.name.split()[-1] in MINOR
-        for thing in act.things
-    )
+    return all(isinstance(thing, Named) and thing.cls in ("", "other", "shield") and thing.name.split()[-1] in MINOR for thing in act.things)
 
 
 def _joined(cut: list[Job]) -> list[Job]:

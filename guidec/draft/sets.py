@@ -6,6 +6,8 @@ People tell a set first ("held by four screws"), its drive later ("they're all T
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from guidec.draft.clauses import Clause
 from guidec.draft.item import Item
 from guidec.draft.mind import Mind
@@ -34,32 +36,12 @@ def _mention(mind: Mind, clause: Clause, at: int) -> Screws | None:
         return None
     last = mind.set
     before = [one.text for one in clause.items[max(0, at - 3) : at]]
-    if (
-        last is not None
-        and item.count
-        and item.start - last.heard < 15
-        and any(word in ("sorry", "actually", "no", "correction") for word in before)
-    ):
+    if last is not None and item.count and item.start - last.heard < 15 and any(word in ("sorry", "actually", "no", "correction") for word in before):
         last.count = item.count
         last.heard = item.start
         return last
-    alone = (
-        clause.verb is None
-        and len(clause.text.split()) < 7
-        and item.det == ""
-        and not item.more
-        and not item.drive
-    )
-    if (
-        last is not None
-        and alone
-        and not last.gone
-        and item.count
-        and last.count
-        and 0 < abs(item.count - last.count) < 3
-        and item.start - last.heard < 12
-        and clause.fresh
-    ):
+    alone = clause.verb is None and len(clause.text.split()) < 7 and item.det == "" and not item.more and not item.drive
+    if last is not None and alone and not last.gone and item.count and last.count and 0 < abs(item.count - last.count) < 3 and item.start - last.heard < 12 and clause.fresh:
         last.count = item.count
         last.heard = item.start
         return last
@@ -88,15 +70,7 @@ def _mention(mind: Mind, clause: Clause, at: int) -> Screws | None:
                 "same type",
             )
         )
-        or (
-            item.more
-            and (
-                "same" in clause.text
-                or "of those" in clause.text
-                or "of these" in clause.text
-                or "of the" in clause.text
-            )
-        )
+        or (item.more and ("same" in clause.text or "of those" in clause.text or "of these" in clause.text or "of the" in clause.text))
     ):
         _like_last(mind, fresh)
     if item.value and not fresh.size:
@@ -140,29 +114,15 @@ def _known(mind: Mind, clause: Clause, item: Item) -> Screws | None:
         if last.count and item.count % last.count == 0:
             last.count = item.count
             return last
-    definite = item.det in ("the", "these", "those", "all", "both", "my", "your", "its", "last") or any(
-        word in ("these", "those", "the", "all") for word in item.words[:2]
-    )
+    definite = item.det in ("the", "these", "those", "all", "both", "my", "your", "its", "last") or any(word in ("these", "those", "the", "all") for word in item.words[:2])
     waiting = [row for row in rows if not row.gone]
     if item.count is not None:
-        like = [
-            row
-            for row in rows
-            if row.count == item.count
-            and (not item.drive or not row.drive or row.drive == item.drive)
-            and (not item.size or not row.size or row.size == item.size)
-        ]
+        like = [row for row in rows if row.count == item.count and (not item.drive or not row.drive or row.drive == item.drive) and (not item.size or not row.size or row.size == item.size)]
         open_ = [row for row in like if not row.gone]
         recent = [row for row in like if item.start - row.heard < 45]
         if definite and (open_ or recent):
             return (open_ or recent)[-1]
-        if (
-            definite
-            and item.det in ("these", "those", "all")
-            and waiting
-            and not item.drive
-            and sum(row.count or 0 for row in waiting) == item.count
-        ):
+        if definite and item.det in ("these", "those", "all") and waiting and not item.drive and sum(row.count or 0 for row in waiting) == item.count:
             return waiting[-1]
         return None
     if definite and item.drive:
@@ -170,17 +130,7 @@ def _known(mind: Mind, clause: Clause, item: Item) -> Screws | None:
         return like[-1] if like else None
     if not item.det and not item.plural and waiting and waiting[-1].count == 1:
         return waiting[-1]
-    if (
-        item.det == "last"
-        or definite
-        or (
-            item.det == ""
-            and item.plural
-            and item.head in ("screw", "bolt", "nut")
-            and not item.drive
-            and not item.size
-        )
-    ):
+    if item.det == "last" or definite or (item.det == "" and item.plural and item.head in ("screw", "bolt", "nut") and not item.drive and not item.size):
         return (waiting or rows)[-1]
     return None
 
@@ -189,6 +139,8 @@ def details(mind: Mind, clause: Clause) -> None:
     """Drives and sizes said apart from the set: `they're all T5`, `these three are T5 and this one is a PH0`."""
     items = clause.items
     last = mind.set
+    if last is not None and not last.drive and clause.start - last.heard < 15 and any(said in clause.text for said in ("same as", "the same ones", "same screws", "same type", "same size", "same kind")):
+        _like_last(mind, last)
     if last is not None and last.drive[:1] == "T" and last.drive[1:].isdigit() and clause.start - last.heard < 12:
         if any(said in clause.text for said in ("pin in the", "centre pin", "center pin", "security", "tamper")):
             last.drive += "H"
@@ -199,18 +151,12 @@ def details(mind: Mind, clause: Clause) -> None:
             continue
         before = items[at - 1] if at else None
         after = items[at + 1] if at + 1 < len(items) else None
-        if item.kind == "drive" and (
-            _tool(mind, clause, at)
-            or (before is not None and before.text in ("not", "aren't", "isn't", "no", "without"))
-        ):
+        if item.kind == "drive" and (_tool(mind, clause, at) or (before is not None and before.text in ("not", "aren't", "isn't", "no", "without"))):
             continue
         number = before.number if before and before.kind == "num" and not before.stop else None
-        if (
-            number is None
-            and item.kind == "drive"
-            and before
-            and before.text in ("are", "'re", "they're", "is", "all", "'s")
-        ) or (before and before.text in ("be", "like")):
+        if number is None:
+            number = _share(items, at)
+        if (number is None and item.kind == "drive" and before and before.text in ("are", "'re", "they're", "is", "all", "'s")) or (before and before.text in ("be", "like")):
             number = _subject_number(clause, at)
         if number and _split(mind, item, int(number), clause):
             continue
@@ -219,22 +165,15 @@ def details(mind: Mind, clause: Clause) -> None:
             continue
         target = mind.set
         if target is None or item.start - target.heard > 25:
-            follows = (
-                after is None
-                or item.stop
-                or (
-                    after.kind == "word"
-                    and after.text
-                    in ("too", "as", "here", "and", "one", "up", "at", "in", "on", "so", "this", "for")
-                )
-            )
+            follows = after is None or item.stop or (after.kind == "word" and after.text in ("too", "as", "here", "and", "one", "up", "at", "in", "on", "so", "this", "for"))
             if number or (before and before.text in ("a", "an") and follows):
                 _new(mind, clause, item, int(number or 1))
             continue
         if target.split and _one(clause):
             _split(mind, item, 1, clause)
             continue
-        _set_detail(mind, target, item)
+        _set_detail(mind, target, item, clause)
+        _tip(target, items, at)
 
 
 def ellipses(mind: Mind, clause: Clause) -> None:
@@ -245,35 +184,20 @@ def ellipses(mind: Mind, clause: Clause) -> None:
         return
     told: list[Item] = []
     for at, item in enumerate(items):
-        if (
-            item.kind != "num"
-            or item.number is None
-            or not 0 < item.number < 40
-            or item.number != int(item.number)
-        ):
+        if item.kind != "num" or item.number is None or not 0 < item.number < 40 or item.number != int(item.number):
             continue
         if at and items[at - 1].text in ("the", "these", "those", "of", "all"):
             continue
         follow = [one.text for one in items[at + 1 : at + 4]]
         more = follow[:1] == ["more"] and (len(follow) < 2 or follow[1] in _WHERE)
-        if more or (
-            follow[:1]
-            and follow[0] in _WHERE
-            and len(follow) > 1
-            and follow[1]
-            in ("the", "each", "either", "top", "bottom", "left", "right", "that", "this", "here", "a")
-        ):
+        if more or (follow[:1] and follow[0] in _WHERE and len(follow) > 1 and follow[1] in ("the", "each", "either", "top", "bottom", "left", "right", "that", "this", "here", "a")):
             told.append(item)
     if not told or any(word in clause.text.split()[:1] for word in ("the", "these", "those")):
         return
-    if sum(int(item.number or 0) for item in told) == whole.count and not any(
-        "more" in clause.text.split() for _ in told
-    ):
+    if sum(int(item.number or 0) for item in told) == whole.count and not any("more" in clause.text.split() for _ in told):
         return
     for item in told:
-        fresh = Screws(
-            Quote(item.start, item.first, item.last), int(item.number or 0), heard=item.start, holds=whole.holds
-        )
+        fresh = Screws(Quote(item.start, item.first, item.last), int(item.number or 0), heard=item.start, holds=whole.holds)
         mind.story.screws.append(fresh)
         mind.set = mind.many = fresh
 
@@ -299,24 +223,18 @@ _WHERE = frozenset(
 )
 
 
-def _set_detail(mind: Mind, target: Screws, item: Item) -> None:
+def _set_detail(mind: Mind, target: Screws, item: Item, clause: Clause) -> None:
     if item.kind == "drive":
         rows = [target]
-        rows += [
-            row
-            for row in mind.story.screws
-            if not row.drive and item.start - row.heard < 12 and row is not target and "all" in item.words
-        ]
+        if target.parent is not None and any(one in clause.text for one in ("all", "both sorts")):
+            rows += target.parent.split
+        rows += [row for row in mind.story.screws if not row.drive and item.start - row.heard < 12 and row is not target and "all" in item.words]
         for row in rows:
             if not row.drive or item.text.startswith(row.drive) or row.drive in ("NUT",):
                 row.drive = item.text
     elif not target.size or target.size.startswith("x"):
         target.size = item.text
-    target.quote = (
-        target.quote.to(Quote(item.start, item.first, item.last))
-        if item.first - target.quote.last < 30
-        else target.quote
-    )
+    target.quote = target.quote.to(Quote(item.start, item.first, item.last)) if item.first - target.quote.last < 30 else target.quote
 
 
 def _one(clause: Clause) -> bool:
@@ -336,6 +254,15 @@ def _one(clause: Clause) -> bool:
     )
 
 
+def _share(items: Sequence[Item], at: int) -> float | None:
+    """`two of them are 1.2 by 3`: the share that a size or drive is said of."""
+    back = at - 1
+    while back >= 0 and items[back].kind == "word" and items[back].text in ("are", "is", "'re", "of", "them", "these", "those", "the"):
+        back -= 1
+    shared = any(one.text in ("them", "these", "those") for one in items[max(back, 0) : at])
+    return items[back].number if back >= 0 and items[back].kind == "num" and shared else None
+
+
 def _subject_number(clause: Clause, at: int) -> float | None:
     """`these three are …`: the count in the subject."""
     for item in clause.items[: min(at, 3)]:
@@ -348,11 +275,7 @@ def _same_set(mind: Mind, number: int, item: Item) -> bool:
     last = mind.set
     if last is None or item.start - last.heard > 90:
         return False
-    waiting = [
-        row
-        for row in mind.story.screws
-        if row.count == number and (not row.drive or row.drive == item.text) and item.start - row.heard < 90
-    ]
+    waiting = [row for row in mind.story.screws if row.count == number and (not row.drive or row.drive == item.text) and item.start - row.heard < 90]
     if waiting:
         mind.set = mind.many = waiting[-1]
         return True
@@ -362,10 +285,10 @@ def _same_set(mind: Mind, number: int, item: Item) -> bool:
 def _split(mind: Mind, item: Item, number: int, clause: Clause) -> bool:
     """A share of the last set that differs: the set falls into two."""
     whole = mind.set
-    if whole is None or item.kind != "drive" or item.start - whole.heard > 25:
+    if whole is None or item.start - whole.heard > 25:
         return False
     root = whole.parent or whole
-    if root.count is None or number >= root.count or (root.drive and not root.split):
+    if root.count is None or number >= root.count or (item.kind == "drive" and root.drive and not root.split) or (item.kind == "size" and root.size and not root.split):
         return False
     done = sum(row.count or 0 for row in root.split)
     if done + number > root.count:
@@ -373,8 +296,8 @@ def _split(mind: Mind, item: Item, number: int, clause: Clause) -> bool:
     share = Screws(
         Quote(item.start, item.first, item.last),
         number,
-        item.text,
-        root.size,
+        item.text if item.kind == "drive" else root.drive,
+        item.text if item.kind == "size" else root.size,
         heard=item.start,
         parent=root,
         holds=root.holds,
@@ -393,6 +316,13 @@ def _new(mind: Mind, clause: Clause, item: Item, number: int) -> None:
         fresh.size = item.text
     mind.story.screws.append(fresh)
     mind.set = mind.many = fresh
+
+
+def _tip(target: Screws, items: Sequence[Item], at: int) -> None:
+    """The size said behind a three-wing or five-lobe drive: `a three-wing type, 0.6`."""
+    for one in items[at + 1 : at + 3]:
+        if one.kind == "num" and one.number is not None and one.number < 3 and one.number != int(one.number) and target.drive in ("3W", "5L"):
+            target.drive += f"{one.number:g}"
 
 
 def _tool(mind: Mind, clause: Clause, at: int) -> bool:
@@ -426,11 +356,7 @@ def _length(mind: Mind, clause: Clause, at: int) -> None:
         target.drive = f"5L{amount.low:g}"
     elif target.drive == "SL":
         target.drive = f"SL{amount.low:g}"
-    elif (
-        not target.size
-        and "tiny" not in clause.text
-        and not any(item.is_a("part", "tool") for item in clause.items[at - 2 : at])
-    ):
+    elif not target.size and "tiny" not in clause.text and not any(item.is_a("part", "tool") for item in clause.items[at - 2 : at]):
         target.size = f"x{amount.low:g}"
 
 
@@ -468,23 +394,10 @@ def undo(mind: Mind, clause: Clause, rows: list[Screws], verb: str, *, implied: 
 def implied(mind: Mind, clause: Clause, part: Named | None) -> None:
     """Before a part comes off: the sets told since the last removal came out, though nobody said so."""
     rows = pending(mind, clause.start)
-    rows = [
-        row
-        for row in rows
-        if row.holds is None
-        or row.holds is part
-        or part is None
-        or row.holds.gone
-        or row.holds.name in part.name
-        or part.name in row.holds.name
-    ]
+    rows = [row for row in rows if row.holds is None or row.holds is part or part is None or row.holds.gone or row.holds.name in part.name or part.name in row.holds.name]
     if rows and mind.trip is None:
         undo(mind, clause, rows, "Undo", implied=True)
-    clips = [
-        row
-        for row in mind.story.named
-        if row.kind == "clip" and not row.gone and (row.count or row.plural) and clause.start - row.heard < 25
-    ]
+    clips = [row for row in mind.story.named if row.kind == "clip" and not row.gone and (row.count or row.plural) and clause.start - row.heard < 25]
     if clips and mind.trip is None:
         for row in clips:
             row.gone = True

@@ -15,7 +15,7 @@ from guidec.draft.hearing import Token
 from guidec.draft.item import Amount, Item
 from guidec.draft.measures import drive_at, size_at, value_at
 from guidec.draft.verbs import verb_forms
-from guidec.draft.vocabulary import Vocabulary, singular
+from guidec.draft.vocabulary import Vocabulary, singular, vocabulary
 
 __all__ = ["spot"]
 
@@ -230,6 +230,8 @@ _NOUN_TAILS = frozenset(
         "bolster",
     ]
 )
+_CORDS = frozenset("flex cable ribbon lead wire connector plug harness".split())
+_TOOL_FIRST = frozenset(["allen", "hex"])
 _PORTIONS = frozenset(["set", "drop", "drops", "few", "pair", "rest", "bit", "dab", "blob", "bunch", "couple"])
 _SHARES = frozenset(["more", "other", "others", "remaining"])
 
@@ -288,13 +290,10 @@ def _parted(tokens: Sequence[Token]) -> list[Token]:
     parted: list[Token] = []
     for token in tokens:
         word, mark, tail = token.text.rpartition("'")
-        if (
-            mark
-            and tail in ("s", "re", "ll")
-            and token.text not in _WHOLE
-            and len(word) > 2
-            and word not in ("they", "you")
-        ):
+        if token.text == "right" and parted and parted[-1].text == "all" and not parted[-1].stop:
+            parted[-1] = replace(parted[-1], text="alright", last=token.last, stop=token.stop)
+            continue
+        if mark and tail in ("s", "re", "ll") and token.text not in _WHOLE and len(word) > 2 and word not in ("they", "you"):
             parted += [replace(token, text=word, stop=0), replace(token, text=f"'{tail}")]
         else:
             parted.append(token)
@@ -306,9 +305,7 @@ def _without_fillers(tokens: Sequence[Token], words: Vocabulary) -> list[Token]:
     at = 0
     texts = [token.text for token in tokens]
     while at < len(tokens):
-        size = next(
-            (len(phrase) for phrase in words.phrases if tuple(texts[at : at + len(phrase)]) == phrase), 0
-        ) or (texts[at] in words.small["fillers"])
+        size = next((len(phrase) for phrase in words.phrases if tuple(texts[at : at + len(phrase)]) == phrase), 0) or (texts[at] in words.small["fillers"])
         if size and not _correcting(texts, at, words):
             stop = max(token.stop for token in tokens[at : at + size])
             if kept and stop:
@@ -325,9 +322,7 @@ def _without_fillers(tokens: Sequence[Token], words: Vocabulary) -> list[Token]:
 
 
 def _correcting(texts: Sequence[str], at: int, words: Vocabulary) -> bool:
-    return any(tuple(texts[at : at + len(phrase)]) == phrase for phrase in words.corrections) and bool(
-        at and number_at(texts, at - 1)
-    )
+    return any(tuple(texts[at : at + len(phrase)]) == phrase for phrase in words.corrections) and bool(at and number_at(texts, at - 1))
 
 
 def _corrected_numbers(tokens: list[Token], words: Vocabulary) -> list[Token]:
@@ -356,6 +351,8 @@ def _corrected_numbers(tokens: list[Token], words: Vocabulary) -> list[Token]:
 
 def _measure(piece: list[str], kept: Sequence[Token], at: int) -> tuple[Item, int] | None:
     token = kept[at]
+    if len(piece) > 1 and _TOOL_FIRST.isdisjoint(piece[:1]) is False and piece[1] in ("key", "keys", "wrench", "driver", "bit", "socket"):
+        return None
     if found := size_at(piece, 0):
         return _item("size", found[0], kept, at, found[1]), found[1]
     if found := drive_at(piece, 0):
@@ -377,11 +374,7 @@ def _bound(kept: Sequence[Token], at: int) -> str:
         return "<"
     if before == ["less", "than"]:
         return "<"
-    if (
-        (before[-1:] and before[-1] in ("over", "above"))
-        or before == ["more", "than"]
-        or before == ["at", "least"]
-    ):
+    if (before[-1:] and before[-1] in ("over", "above")) or before == ["more", "than"] or before == ["at", "least"]:
         return ">"
     return ""
 
@@ -399,9 +392,7 @@ def _item(kind: str, text: str, kept: Sequence[Token], at: int, size: int) -> It
     )
 
 
-def _name(
-    piece: list[str], kept: Sequence[Token], at: int, items: list[Item], words: Vocabulary
-) -> tuple[Item, int] | None:
+def _name(piece: list[str], kept: Sequence[Token], at: int, items: list[Item], words: Vocabulary) -> tuple[Item, int] | None:
     """The longest term here, unless its one word is a verb where it stands."""
     for size in range(min(words.longest, len(piece)), 0, -1):
         term = words.term(piece[:size])
@@ -409,24 +400,14 @@ def _name(
             continue
         if size == 1 and _is_verb(piece, items, words):
             return None
-        if (
-            size == 1
-            and piece[0] in _HANDY
-            and piece[1:2]
-            and piece[1] in ("up", "it", "them", "down")
-            and not (items and items[-1].text in words.small["determiners"])
-        ):
+        if size == 1 and piece[0].endswith("s") and items and items[-1].kind == "thing" and not items[-1].stop and piece[1:2] and piece[1] in words.small["determiners"]:
+            return None
+        if size == 1 and piece[0] in _HANDY and piece[1:2] and piece[1] in ("up", "it", "them", "down") and not (items and items[-1].text in words.small["determiners"]):
             return None
         if piece[size : size + 1] in (["loaded"], ["fire"], ["free"]) and piece[0] in ("spring", "catch", "lint"):
             return None
         longer = piece[size : size + 1]
-        if (longer and longer[0] in _NOUN_TAILS and "part" in term.kinds and not words.term(longer)) or (
-            longer
-            and singular(longer[0]) in _NOUN_TAILS
-            and "part" in term.kinds
-            and not words.term(longer)
-            and longer[0] != "lines"
-        ):
+        if (longer and longer[0] in _NOUN_TAILS and "part" in term.kinds and not words.term(longer)) or (longer and singular(longer[0]) in _NOUN_TAILS and "part" in term.kinds and not words.term(longer) and longer[0] != "lines"):
             size += 1
         name = " ".join((*piece[: size - 1], singular(piece[size - 1])))
         plural = piece[size - 1] != singular(piece[size - 1])
@@ -447,12 +428,7 @@ def _the_back(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
         return False
     lead = items[-2].text if len(items) > 1 else ""
     follows = piece[1] if len(piece) > 1 else ""
-    return (
-        lead
-        not in ("on", "at", "from", "around", "round", "down", "to", "toward", "towards", "along", "across", "in")
-        and follows not in ("of", "side")
-        and words.term(piece[1:2]) is None
-    )
+    return lead not in ("on", "at", "from", "around", "round", "down", "to", "toward", "towards", "along", "across", "in") and follows not in ("of", "side") and words.term(piece[1:2]) is None
 
 
 def _is_verb(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
@@ -465,20 +441,12 @@ def _is_verb(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
     if before is None or before.stop == 2:
         return follows in _VERB_NEXT or bool(words.term(piece[1:2]))
     if before.kind in ("num", "drive", "size", "thing", "value"):
-        return (
-            before.kind == "thing"
-            and follows in ("the", "it", "them", "your", "up")
-            and word not in ("screw", "clip", "plug")
-        )
+        return before.kind == "thing" and follows in ("the", "it", "them", "your", "up") and word not in ("screw", "clip", "plug")
     text = before.text
     if text in words.small["determiners"] or text in words.small["generic"] or text in _MODIFIERS:
         return text in ("these", "those") and False
     if text in _LEAD_IN or text in words.small["starters"] or text in words.small["adverbs"]:
-        return (
-            follows in _VERB_NEXT
-            or follows == "with"
-            or text in ("to", "i", "we", "you", "i'll", "we'll", "you'll", "let's", "ahead", "can", "just")
-        )
+        return follows in _VERB_NEXT or follows == "with" or text in ("to", "i", "we", "you", "i'll", "we'll", "you'll", "let's", "ahead", "can", "just")
     return follows in ("it", "them", "the", "your") and text not in words.small["prepositions"]
 
 
@@ -486,6 +454,10 @@ def _word(token: Token, piece: list[str], items: list[Item]) -> tuple[Item, int]
     kind = "verb" if token.text in verb_forms() else "word"
     if items and items[-1].text in ("a", "an") and not items[-1].stop:
         kind = "word"
+    if token.text in ("free", "open", "loose", "clear", "dry", "clean") and items and items[-1].text in ("is", "are", "'s", "it's", "that's", "they're", "was", "be", "comes", "come", "lies", "now", "fully", "all"):
+        kind = "word"
+    if kind == "word" and _improvised(token, piece, items):
+        kind = "verb"
     if token.text == "do" and piece[1:2] and piece[1] in ("the", "those", "these", "both", "that", "this"):
         kind = "verb"
     elif token.text in ("do", "does", "did", "done", "doing"):
@@ -516,6 +488,37 @@ def _word(token: Token, piece: list[str], items: list[Item]) -> tuple[Item, int]
 # ---------------------------------------------------------------- names gathered
 
 
+def _improvised(token: Token, piece: list[str], items: list[Item]) -> bool:
+    """A verb that no lexicon has, told by its particle: `flick the cover off`, `the lid flops out`."""
+    word = token.text
+    if len(piece) < 2 or not word.isalpha() or len(word) < 3 or word in _NO_REMOVAL or token.stop:
+        return False
+    small = vocabulary().small
+    if any(word in small[name] for name in ("stop", "starters", "prepositions", "particles", "adverbs", "determiners", "auxiliaries", "negations", "generic", "subjects", "be")) or word.endswith("ly"):
+        return False
+    before = items[-1] if items and not items[-1].stop else None
+    if before is not None and (before.text in small["determiners"] or before.text in small["generic"] or before.kind in ("num", "drive", "size")):
+        return False
+    self_ = before is not None and before.kind == "thing" and word.endswith("s") and not before.stop
+    after = piece[1:7]
+    if self_:
+        return any(one in ("off", "out", "free", "away") for one in after[:2]) and after[0] in ("off", "out", "free", "away", "right", "straight", "just")
+    led = before is None or before.text in _LEAD_IN or before.text in small["adverbs"] or before.text in ("and", "then", "just", "to")
+    if not led:
+        return False
+    if after[0] in ("it", "them", "that", "those", "these", "this") and after[1:2]:
+        return after[1] in ("off", "out", "free", "away", "loose")
+    if after[0] in ("the", "your", "each", "both", "this", "that", "those", "these", "its"):
+        return any(one in ("off", "out", "free", "away") for one in after[2:5])
+    return False
+
+
+_NO_REMOVAL = frozenset(
+    "look check watch figure find point sort help try hang stay keep leave stand start hand map make hold read call shout mark give show finish switch power kick put round carry log sign fill print write "
+    "spell rule freak black white cut fade wear wash wipe test talk speak think know want need love like use turn run set lay throw clear hear tell share buy sell send order opt time line ring max burn dry heat warm cool sponsor video channel camera phone bit thing bug lot".split()
+)
+
+
 def _gathered(items: list[Item], words: Vocabulary) -> list[Item]:
     """Names with their describing words, determiners and counts; `X of the Y` as one."""
     done: list[Item] = []
@@ -540,20 +543,16 @@ def _gathered(items: list[Item], words: Vocabulary) -> list[Item]:
             )
             at += 1
         item = _reach_left(item, done, words)
-        if (
-            at + 1 < len(items)
-            and not item.stop
-            and items[at].text == "of"
-            and items[at + 1].text in words.small["determiners"]
-        ):
+        if at + 1 < len(items) and not item.stop and items[at].text == "of" and items[at + 1].text in words.small["determiners"]:
             whole = next((n for n in range(at + 2, min(at + 5, len(items))) if items[n].kind == "thing"), None)
             between = items[at + 2 : whole] if whole else []
-            if (
-                whole
-                and item.is_a("part")
-                and all(one.kind == "word" and one.text not in words.small["stop"] for one in between)
-            ):
-                item = replace(item, last=items[whole].last, stop=items[whole].stop)
+            if whole and item.is_a("part") and all(one.kind == "word" and one.text not in words.small["stop"] for one in between):
+                item = replace(
+                    item,
+                    text=f"{items[whole].text} {item.text}" if item.head.split()[-1] in _CORDS else item.text,
+                    last=items[whole].last,
+                    stop=items[whole].stop,
+                )
                 at = whole + 1
         done.append(item)
     return done
@@ -598,17 +597,7 @@ def _reach_left(item: Item, done: list[Item], words: Vocabulary) -> Item:
             drive = text
         elif last.kind == "size" and screws and not size:
             size = text
-        elif (
-            last.kind == "value"
-            and last.amount
-            and last.amount.unit in ("mm", "cm", "in")
-            and (screws or tool or item.is_a("supply", "adhesive", "part"))
-        ) or (
-            last.kind == "value"
-            and last.amount
-            and last.amount.unit in ("%", "kohm", "ohm")
-            and item.is_a("supply", "tool", "part")
-        ):
+        elif (last.kind == "value" and last.amount and last.amount.unit in ("mm", "cm", "in") and (screws or tool or item.is_a("supply", "adhesive", "part"))) or (last.kind == "value" and last.amount and last.amount.unit in ("%", "kohm", "ohm") and item.is_a("supply", "tool", "part")):
             value = last.amount
         elif last.kind == "num" and count is None and last.number is not None and last.number == int(last.number):
             if mods and len(mods) == 1 and mods[0] in ("wire", "pin", "way", "part") and last.number < 13:
@@ -686,11 +675,7 @@ def _reach_left(item: Item, done: list[Item], words: Vocabulary) -> Item:
                 break
         elif text in ("couple", "pair") and item.plural:
             count = 2
-        elif (
-            text == "of"
-            and len(done) >= 2
-            and done[-2].text in ("couple", "pair", "set", "bit", "drop", "dab", "blob", "lot", "few")
-        ):
+        elif text == "of" and len(done) >= 2 and done[-2].text in ("couple", "pair", "set", "bit", "drop", "dab", "blob", "lot", "few"):
             pass
         elif text in (
             "set",
@@ -728,12 +713,7 @@ def _reach_left(item: Item, done: list[Item], words: Vocabulary) -> Item:
         found = {"first": last.first, "start": last.start}
         lead = (*last.words, *lead)
         done.pop()
-    if (
-        count is not None
-        and count < 13
-        and item.text.split()[0] in ("pin", "wire", "way")
-        and len(item.text.split()) > 1
-    ):
+    if count is not None and count < 13 and item.text.split()[0] in ("pin", "wire", "way") and len(item.text.split()) > 1:
         mods.insert(0, {2: "two", 3: "three", 4: "four"}.get(count, str(count)))
         count = None
     if det in ("a", "an", "one", "another") and count is None and screws and not item.plural:
@@ -758,44 +738,22 @@ def _describes(last: Item, done: list[Item], small: dict[str, frozenset[str]] | 
     if not text[:1].isalpha() or len(text) < 2:
         return False
     before = done[-2].text if len(done) > 1 and not done[-2].stop else ""
-    framed = (
-        before in table["determiners"] or before in table["generic"] or (len(done) > 1 and done[-2].kind == "num")
-    )
+    framed = before in table["determiners"] or before in table["generic"] or (len(done) > 1 and done[-2].kind == "num")
     if text in ("left", "right", "back", "top", "front", "open"):
-        return (
-            framed
-            or text in ("left", "top", "front")
-            or (before in ("to", "from") and False)
-            or (text == "right" and before in ("the", "left"))
-        )
+        return framed or text in ("left", "top", "front") or (before in ("to", "from") and False) or (text == "right" and before in ("the", "left"))
     if last.kind == "verb" and text not in _MODIFIERS:
-        return (
-            framed
-            and before in table["determiners"]
-            and text not in ("see", "find", "note", "remove", "take", "look", "using")
-        )
+        return framed and before in table["determiners"] and text not in ("see", "find", "note", "remove", "take", "look", "using")
     if text in ("two", "three", "four"):
         return False
-    if text in ("end", "max", "half") or (
-        (text in table["particles"] or text in table["adverbs"]) and not (framed and text in _MODIFIERS)
-    ):
+    if text in ("end", "max", "half") or ((text in table["particles"] or text in table["adverbs"]) and not (framed and text in _MODIFIERS)):
         return False
-    if (
-        text in table["stop"]
-        or text in table["starters"]
-        or text in table["prepositions"]
-        or text in table["subjects"]
-    ):
+    if text in table["stop"] or text in table["starters"] or text in table["prepositions"] or text in table["subjects"]:
         return framed and text in _MODIFIERS
     if text.endswith("ly") or ("'" in text and not text.endswith("'s")):
         return False
     if text.endswith("'s"):
         return framed and text not in table["subjects"]
-    if (
-        text.endswith("ing")
-        and not framed
-        and text not in ("charging", "retaining", "locking", "cooling", "mounting", "bearing", "heating")
-    ):
+    if text.endswith("ing") and not framed and text not in ("charging", "retaining", "locking", "cooling", "mounting", "bearing", "heating"):
         return False
     return True
 
@@ -810,19 +768,9 @@ def _nouns(items: list[Item], words: Vocabulary) -> list[Item]:
     at = 0
     while at < len(items):
         item = items[at]
-        if (
-            item.kind == "word"
-            and item.text in small["determiners"]
-            and item.text not in ("no", "that", "this", "all")
-            and not item.stop
-        ):
+        if item.kind == "word" and item.text in small["determiners"] and item.text not in ("no", "that", "this", "all") and not item.stop:
             stop = at + 1
-            while (
-                stop < len(items)
-                and stop - at <= 4
-                and (items[stop].kind == "word" or (items[stop].kind == "num" and stop == at + 1))
-                and _content(items[stop], small)
-            ):
+            while stop < len(items) and stop - at <= 4 and (items[stop].kind == "word" or (items[stop].kind == "num" and stop == at + 1)) and _content(items[stop], small):
                 stop += 1
                 if items[stop - 1].stop:
                     break

@@ -83,5 +83,11 @@ def verb_forms() -> frozenset[str]:
 
 
 def doings(form: str) -> tuple[Doing, ...]:
-    """The readings of a form, those that ask for a particle first."""
-    return _table().get(form, ())
+    """The readings of a form, those that ask for a particle first; an unknown verb takes off or out what it is said of."""
+    return _table().get(form) or _improvised(form)
+
+
+@cache
+def _improvised(form: str) -> tuple[Doing, ...]:
+    kinds = frozenset({"third"}) if form.endswith("s") else frozenset({"base"})
+    return tuple(Doing(form, particle, "undo", note, kinds) for particle, note in (("off", "Take off"), ("out", "Take out"), ("free", "Pull free"), ("away", "Lift away"), ("loose", "Pull free")))
