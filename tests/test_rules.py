@@ -30,8 +30,10 @@ WITHOUT_A_NOTE = {
     "N007": "a folder in a picture's place",
     "N008": "a trouble of the output folder",
     "N009": "a system without Pango",
+    **dict.fromkeys(("S110", "S111", "S112", "S113", "S114", "S115"), "a method's or a times table's file"),
+    **dict.fromkeys(("S120", "S121", "S122"), "what is supposed in a call"),
 }
-"""Rules that no note can raise by its text alone; `tests/edge` and `tests/cli` raise them."""
+"""Rules that no note can raise by its text alone; `tests/edge`, `tests/cli` and `tests/scoring` raise them."""
 
 
 PICTURE = re.compile(r"!\[[^\]]*\]\(<?([\w][\w ./-]*)")
@@ -48,7 +50,17 @@ def checked(note: str, folder: Path) -> tuple[Diagnostic, ...]:
     return diagnose(bundle.source, compiler.check(bundle).findings)
 
 
-RUNNERS: Mapping[str, Callable[[str, Path], tuple[Diagnostic, ...]]] = {}
+def scored(note: str, folder: Path) -> tuple[Diagnostic, ...]:
+    """A note checked and assessed: rules of scoring are no part of a check."""
+    from guidec.scoring import assess
+
+    first = checked(note, folder)
+    found = compiler.check(compiler.load(folder / "note.md", "note.md"))
+    assert found.model is not None
+    return (*first, *diagnose(found.bundle.source, assess(found.model.graph)[1]))
+
+
+RUNNERS: Mapping[str, Callable[[str, Path], tuple[Diagnostic, ...]]] = {"S": scored}
 """How the examples of a family of rules are run, by the code's first letter, where it is not a check."""
 
 

@@ -86,7 +86,7 @@ def _absent(guide: Guide, scoring: Located, method_: Method | None) -> Iterator[
         if sure:
             severity = Severity.WARNING if sure[0].cls_proposed else None
             places = {"shown": sure[0].span}
-            facts: dict[str, Any] = {"name": name, "part": sure[0].name, "cls": sure[0].cls or ""}
+            facts: dict[str, Any] = {"name": name, "part": sure[0].name, "class": sure[0].cls or ""}
             yield Finding.at("S105", span, labels=places, severity=severity, **facts)
 
 
