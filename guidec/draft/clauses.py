@@ -170,7 +170,7 @@ def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
     item = items[at]
     before = now[-1]
     small = words.small
-    busy = any(one.kind == "verb" or one.text in words.small["negations"] or one.text in ("is", "are", "'s", "it's", "that's", "there's", "they're", "these're") for one in now)
+    busy = any(one.kind == "verb" or one.text in words.small["negations"] or one.text in ("is", "are", "'s", "it's", "that's", "there's", "they're", "these're", "see", "has", "have", "here's") for one in now)
     if item.kind in ("word", "verb") and item.text in small["starters"]:
         return _starter(items, at, now, words, busy)
     if item.kind == "word" and item.text in small["subjects"]:
@@ -237,7 +237,7 @@ def _stands_alone(items: Sequence[Item], at: int, now: list[Item], words: Vocabu
     ends = len(items) <= at + 2 or items[at + 1].stop or items[at + 2].kind in ("thing", "verb", "noun", "num") or items[at + 2].text not in ("of", "the", "in", "with", "on")
     if follow[:1] and follow[0] in ("out", "off") and ends and before.text not in words.small["prepositions"] - words.small["particles"]:
         return True
-    if follow[:1] in (["that's"], ["it's"]) and before.kind == "word" and before.text not in words.small["prepositions"] - words.small["particles"]:
+    if item.det == "" and follow[:1] in (["that's"], ["it's"]) and before.kind == "word" and before.text not in words.small["prepositions"] - words.small["particles"]:
         return any(one.kind == "verb" or one.text in ("is", "'s", "are") for one in now)
     if follow[:1] in (["next"], ["first"]) and before.text not in words.small["prepositions"] - words.small["particles"]:
         return True

@@ -296,6 +296,8 @@ def kind_of(mind: Mind, clause: Clause, at: int, verb: str = "") -> str:
     kinds = item.kinds
     if not kinds or item.det == "no":
         return ""
+    if item.fresh in ("new", "replacement") and "part" in kinds and not mind.refitting and item.det in ("a", "an", "", "another"):
+        return ""
     if "supply" in kinds and item.fresh == "old" and not ({"thermal", "adhesive", "part", "tool"} & set(kinds)):
         return ""
     before = [one.text for one in clause.items[max(0, at - 4) : at]]
@@ -1095,6 +1097,7 @@ def _part(mind: Mind, item: Item, cls: str = "") -> Named:
     return found
 
 
+_PLAIN_CONNECTOR = frozenset("black blue board connector fit flat flip four header jst little lock on own pin plug press press-fit pull push red single slide snap socket spade terminal three to two white wire zero zif".split())
 _BARE = frozenset(["connector", "plug", "zif", "jst", "terminal", "ffc", "fpc", "press_connector", "header", "coax"])
 
 
@@ -1115,41 +1118,12 @@ def _connector(mind: Mind, clause: Clause, item: Item, of: str = "") -> Named:
         found = names.thing("connector", item, name=name)
     else:
         head = name.split()
-        kinds = {
-            "zif",
-            "jst",
-            "press",
-            "fit",
-            "push",
-            "on",
-            "flip",
-            "lock",
-            "press-fit",
-            "pin",
-            "wire",
-            "two",
-            "three",
-            "four",
-            "white",
-            "black",
-            "little",
-            "snap",
-            "own",
-            "flat",
-            "slide",
-            "spade",
-            "single",
-            "pull",
-            "board",
-            "to",
-            "red",
-            "blue",
-            "zero",
-        }
-        if item.det in ("a", "an") and clause.items[0].text in ("it's", "that's", "this", "they're", "these", "it") and mind.link is not None and item.start - mind.link.heard < 12:
+        plain_name = all(word in _PLAIN_CONNECTOR for word in head)
+        pointed = item.det in ("a", "an") or (plain_name and item.det in ("the", "this", "that"))
+        if pointed and clause.items[0].text in ("it's", "that's", "this", "they're", "these", "it", "so") and mind.link is not None and item.start - mind.link.heard < 12 and (clause.items[0].text != "so" or "that's" in clause.text):
             _type(mind, clause, mind.link, item)
             return mind.link
-        plain = all(word in kinds or word in ("connector", "plug", "socket", "cable", "ffc", "fpc", "terminal", "coax", "header") for word in head)
+        plain = all(word in _PLAIN_CONNECTOR or word in ("connector", "plug", "socket", "cable", "ffc", "fpc", "terminal", "coax", "header") for word in head)
         known = names.find("connector", name, item.start, definite=item.det not in ("a", "an", "another") and not item.more)
         cord = next(
             (thing for thing in reversed(mind.group) if thing.kind == "part" and thing.name.split()[-1] in CABLES and item.start - thing.heard < 15),
@@ -1161,7 +1135,7 @@ def _connector(mind: Mind, clause: Clause, item: Item, of: str = "") -> Named:
             known = None
         if known is not None:
             found = names.thing("connector", item, name=known.name)
-        elif plain and cord is not None:
+        elif plain and cord is not None and not any(one.is_a("part") and one is not item for one in clause.items[: clause.items.index(item)] if one in clause.items):
             found = _opened(mind, cord)
         elif plain and (owner := _owner(mind, clause, item)):
             last = "plug" if "plug" in head else "cable" if "cable" in head else "connector"
@@ -1349,7 +1323,7 @@ def _pronoun(mind: Mind, clause: Clause, word: str, row: Doing, count: int | Non
         if word == "both" and len(group) >= 2:
             both = list(group[-2:])
             return [_opened(mind, thing) for thing in both] if row.base in OPENING else list(both)
-        if row.base in ("unplug", "disconnect") and group:
+        if group and (row.base in ("unplug", "disconnect") or row.base in ("pull", "pop", "slide", "lift", "come") and all(thing.name.split()[-1] in CABLES for thing in group)):
             return [_opened(mind, thing) for thing in group]
         latest = mind.many
         if isinstance(latest, Named) and not latest.gone and start - latest.heard < 60 and (not waiting or latest.heard > waiting[-1].heard):
@@ -2004,7 +1978,7 @@ def _named(mind: Mind, clause: Clause, told: Act | None) -> None:
                 mind.fix = named
             continue
         if kind == "connector":
-            if (told is not None and told.do == "unplug") or (loose and item.plural):
+            if (told is not None and told.do == "unplug") or (loose and item.plural and bool(item.det)):
                 continue
             if barred and at > barred:
                 continue
@@ -2076,8 +2050,9 @@ def _holds(mind: Mind, clause: Clause, fresh: list[Screws]) -> None:
             "secured",
             "fixed",
             "fastened",
-            "attached",
-            "mounted",
+            "attached by",
+            "attached with",
+            "mounted with",
             "screwed",
             "has",
             "bolted",

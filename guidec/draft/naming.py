@@ -94,6 +94,10 @@ class Names:
         key = said(name)
         rows = [row for row in self.story.named if row.kind == kind]
         exact = [row for row in rows if said(row.name) == key]
+        if kind == "tool" and not exact and len(key.split()) > 1:
+            exact = [row for row in rows if said(row.name).split()[0] == key.split()[0] and said(row.name).split()[-1] == key.split()[-1]]
+        if exact and len(key.split()) == 1:
+            exact += [row for row in rows if said(row.name).endswith(" " + key) and at - row.heard < RECENT and not row.gone]
         if exact:
             return max(exact, key=lambda row: row.heard)
         if not definite:

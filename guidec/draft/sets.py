@@ -96,6 +96,8 @@ def _like_last(mind: Mind, fresh: Screws) -> None:
 
 def _fill(known: Screws, item: Item) -> None:
     known.count = known.count or item.count
+    if item.head.endswith("nut") and not known.drive:
+        known.drive = "NUT"
     known.drive = known.drive or item.drive
     known.size = known.size or item.size
 
@@ -139,6 +141,9 @@ def details(mind: Mind, clause: Clause) -> None:
     """Drives and sizes said apart from the set: `they're all T5`, `these three are T5 and this one is a PH0`."""
     items = clause.items
     last = mind.set
+    if last is not None and last.drive == "H" and clause.start - last.heard < 10:
+        sized = next((item.value for item in items if item.is_a("tool") and item.value is not None and item.head.endswith("key")), None)
+        last.drive = f"H{sized.low:g}" if sized else last.drive
     if last is not None and not last.drive and clause.start - last.heard < 15 and any(said in clause.text for said in ("same as", "the same ones", "same screws", "same type", "same size", "same kind")):
         _like_last(mind, last)
     if last is not None and last.drive[:1] == "T" and last.drive[1:].isdigit() and clause.start - last.heard < 12:

@@ -231,6 +231,7 @@ _NOUN_TAILS = frozenset(
     ]
 )
 _CORDS = frozenset("flex cable ribbon lead wire connector plug harness".split())
+_THIRD = frozenset("covers plugs clips seals mounts hooks screws locks caps frames labels".split())
 _TOOL_FIRST = frozenset(["allen", "hex"])
 _PORTIONS = frozenset(["set", "drop", "drops", "few", "pair", "rest", "bit", "dab", "blob", "bunch", "couple"])
 _SHARES = frozenset(["more", "other", "others", "remaining"])
@@ -400,7 +401,7 @@ def _name(piece: list[str], kept: Sequence[Token], at: int, items: list[Item], w
             continue
         if size == 1 and _is_verb(piece, items, words):
             return None
-        if size == 1 and piece[0].endswith("s") and items and items[-1].kind == "thing" and not items[-1].stop and piece[1:2] and piece[1] in words.small["determiners"]:
+        if size == 1 and piece[0].endswith("s") and items and items[-1].kind == "thing" and not items[-1].stop and piece[1:2] and piece[1] in words.small["determiners"] and piece[0] in _THIRD:
             return None
         if size == 1 and piece[0] in _HANDY and piece[1:2] and piece[1] in ("up", "it", "them", "down") and not (items and items[-1].text in words.small["determiners"]):
             return None
@@ -443,6 +444,8 @@ def _is_verb(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
     if before.kind in ("num", "drive", "size", "thing", "value"):
         return before.kind == "thing" and follows in ("the", "it", "them", "your", "up") and word not in ("screw", "clip", "plug")
     text = before.text
+    if text in ("it", "they", "i", "we", "you", "who", "which", "doesn't", "don't", "they'll", "it'll", "can't", "won't", "just") and before.kind == "word":
+        return True
     if text in words.small["determiners"] or text in words.small["generic"] or text in _MODIFIERS:
         return text in ("these", "those") and False
     if text in _LEAD_IN or text in words.small["starters"] or text in words.small["adverbs"]:
@@ -503,13 +506,14 @@ def _improvised(token: Token, piece: list[str], items: list[Item]) -> bool:
     after = piece[1:7]
     if self_:
         return any(one in ("off", "out", "free", "away") for one in after[:2]) and after[0] in ("off", "out", "free", "away", "right", "straight", "just")
-    led = before is None or before.text in _LEAD_IN or before.text in small["adverbs"] or before.text in ("and", "then", "just", "to")
+    led = before is None or before.text in _LEAD_IN or before.text in ("and", "then", "just", "to", "carefully", "gently", "slowly")
     if not led:
         return False
     if after[0] in ("it", "them", "that", "those", "these", "this") and after[1:2]:
         return after[1] in ("off", "out", "free", "away", "loose")
     if after[0] in ("the", "your", "each", "both", "this", "that", "those", "these", "its"):
-        return any(one in ("off", "out", "free", "away") for one in after[2:5])
+        reach = next((n for n in range(2, min(5, len(after))) if after[n] in ("off", "out", "free", "away")), 0)
+        return bool(reach) and not any(one in verb_forms() for one in after[1:reach])
     return False
 
 

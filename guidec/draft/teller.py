@@ -79,7 +79,7 @@ def _talk(mind: Mind, clause: Clause) -> bool:
     """Whether a clause is talk; it is noted as such."""
     if mind.sponsor >= 0:
         ends = (moods.is_("resume", clause) and not moods.is_("sponsor", clause)) or clause.start - mind.sponsor > SPONSOR
-        if not (ends or doing.is_work(mind, clause) or any(item.is_a("screw") and item.count for item in clause.items)):
+        if not (ends or doing.is_work(mind, clause) or any((item.is_a("screw") and item.count) or (item.is_a("part", "connector", "screw") and item.det in ("the", "this", "these", "your", "its") and not item.is_a("device")) for item in clause.items)):
             return _left_out(mind, clause)
         mind.sponsor = -1.0
     if moods.is_("sponsor", clause):
@@ -120,8 +120,9 @@ def _verdict(mind: Mind, clause: Clause, after: Clause | None) -> bool:
             number = next((one.number for one in rest if one.kind == "num"), None)
             if number and number in (5, 10, 20, 100) and item.number <= number and not any(one.is_a("screw", "clip", "connector") for one in rest):
                 mind.story.verdict = Verdict(mind.quote(clause), item.number, number)
-                mind.refitting = False
-                return True
+                named = any(one.is_a("tool", "supply", "part", "screw") for one in items[:at])
+                mind.refitting = mind.refitting and named
+                return not named
     return False
 
 
