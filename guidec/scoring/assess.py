@@ -12,7 +12,7 @@ from guidec.rules.finding import Finding, Severity
 from guidec.scoring.answers import about_answers
 from guidec.scoring.assumed import Assumption, assumptions
 from guidec.scoring.en45554 import Classes, classes
-from guidec.scoring.evidence import Evidence, gather
+from guidec.scoring.evidence import Evidence, RouteTo, gather
 from guidec.scoring.index import Index, index
 from guidec.scoring.library import Choice, chosen
 from guidec.scoring.limits import Line, lines
@@ -24,14 +24,17 @@ __all__ = ["Assessment", "Ways", "assess"]
 
 
 class Ways:
-    """The ways to the parts of a graph, each worked out once."""
+    """The ways to the parts of a graph, each worked out once. `fewest`: who else is asked for fewest steps."""
 
-    def __init__(self, graph: Graph) -> None:
+    def __init__(self, graph: Graph, fewest: RouteTo | None = None) -> None:
         self.graph = graph
+        self._fewest = fewest
         self._known: dict[tuple[str, By], Route | None] = {}
 
     def to(self, part: str, by: By = "steps") -> Route | None:
         """The way to a part; None where nothing leads to it."""
+        if self._fewest is not None and by == "steps":
+            return self._fewest(part)
         if (part, by) not in self._known:
             try:
                 found = route(self.graph, [part], by)
@@ -73,12 +76,19 @@ class Assessment:
 
 
 def assess(
-    graph: Graph, method: Method | None = None, table: Table | None = None
+    graph: Graph,
+    method: Method | None = None,
+    table: Table | None = None,
+    changed: tuple[Guide, RouteTo] | None = None,
 ) -> tuple[Assessment, tuple[Finding, ...]]:
-    """Assess the guide of a graph. `method`: another than the note's or its kind's; `table`: other work times."""
-    guide = graph.guide
+    """Assess the guide of a graph.
+
+    `method`: another than the note's or its kind's; `table`: other work times; `changed`: a guide that is supposed
+    in place of the graph's, and the ways to its parts by fewest steps.
+    """
+    guide, route_to = changed or (graph.guide, None)
     choice = chosen(guide, method)
-    ways = Ways(graph)
+    ways = Ways(graph, route_to)
     evidence = gather(guide, choice.method, lambda part: ways.to(part, _by(choice))) if choice.method else None
     assessment = Assessment(
         guide=guide,
