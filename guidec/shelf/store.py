@@ -1,0 +1,185 @@
+"""Where a site lies on this machine: a new one is made beside it, and takes its place in one move.
+
+Files that did not change are second names of the old ones (hard links; copies where the file system has none), so
+nothing is written twice. A build that is killed leaves the old site as it was; what it left beside it, the next build
+takes away. Files in the folder that no build wrote are taken along.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import shutil
+import time
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import AbstractContextManager
+from pathlib import Path
+from typing import Protocol
+
+from guidec.edge.swap import exchange
+from guidec.edge.write import RefusedError
+from guidec.shelf.inputs import digest
+from guidec.shelf.state import NAME, Stamp, State, dumped, loaded
+
+__all__ = ["Place", "Store"]
+
+
+class Place(Protocol):
+    """Where a site lies and the next one is made: `Store` on this machine, `far.Far` at an address."""
+
+    def turn(self, waiting: Callable[[], None]) -> AbstractContextManager[None]:
+        """Hold the site alone for a build."""
+
+    def state(self) -> State | None:
+        """What the last build left."""
+
+    def intact(self, name: str, stamp: Stamp) -> bool:
+        """Whether a file is still as it was written."""
+
+    def begin(self) -> None:
+        """An empty new site."""
+
+    def put(self, name: str, data: bytes) -> Stamp:
+        """Write a file of the new site."""
+
+    def keep(self, name: str, stamp: Stamp) -> Stamp:
+        """Take a file of the old site into the new one."""
+
+    def drop(self, folder: str) -> None:
+        """Take a folder out of the new site again."""
+
+    def finish(self, state: State, before: State | None) -> None:
+        """Let the new site take the old one's place."""
+
+
+class Store:
+    """The site folder `out`. Use it within `turn`: `state`, then `begin`, `put` and `keep`, then `finish`."""
+
+    def __init__(self, out: Path) -> None:
+        self.out = out.parent.resolve() / out.name if out.name else out.resolve()
+        self.work = self.out.with_name(f".{self.out.name}.guidec-work")
+        self._made: set[Path] = set()
+
+    @contextlib.contextmanager
+    def turn(self, waiting: Callable[[], None]) -> Iterator[None]:
+        """Hold the site alone. `waiting` is called where another build is at work and this one waits for it."""
+        if self.out.is_symlink() or (self.out.exists() and not self.out.is_dir()):
+            raise RefusedError("link" if self.out.is_symlink() else "file", path=str(self.out))
+        try:
+            self.out.parent.mkdir(parents=True, exist_ok=True)
+            with _locked(self.out.with_name(f".{self.out.name}.guidec-lock"), waiting):
+                shutil.rmtree(self.work, ignore_errors=True)
+                try:
+                    yield
+                finally:
+                    shutil.rmtree(self.work, ignore_errors=True)
+        except OSError as error:
+            reason = (error.strerror or str(error)).lower()
+            raise RefusedError("", path=str(error.filename or self.out), reason=reason) from error
+
+    def state(self) -> State | None:
+        """What the last build left; None where there was none."""
+        try:
+            with (self.out / NAME).open("rb") as lines:
+                return loaded(lines)
+        except OSError:
+            return None
+
+    def intact(self, name: str, stamp: Stamp) -> bool:
+        """Whether a file is still as it was written."""
+        try:
+            found = os.stat(self.out / name)  # noqa: PTH116  # a third of the time, and there are many files
+        except OSError:
+            return False
+        if found.st_size != stamp[0]:
+            return False
+        return found.st_mtime_ns == stamp[1] or digest((self.out / name).read_bytes()) == stamp[2]
+
+    def begin(self) -> None:
+        """An empty new site."""
+        self.work.mkdir()
+        self._made = {self.work}
+
+    def put(self, name: str, data: bytes) -> Stamp:
+        """Write a file of the new site."""
+        at = self._place(name)
+        at.write_bytes(data)
+        return len(data), at.stat().st_mtime_ns, digest(data)
+
+    def keep(self, name: str, stamp: Stamp) -> Stamp:
+        """Take a file of the old site into the new one."""
+        at, old = self._place(name), self.out / name
+        try:
+            os.link(old, at)
+        except OSError:
+            shutil.copy2(old, at)
+        return stamp
+
+    def drop(self, folder: str) -> None:
+        """Take a folder out of the new site again."""
+        shutil.rmtree(self.work / folder, ignore_errors=True)
+        self._made = {one for one in self._made if not one.is_relative_to(self.work / folder)}
+
+    def finish(self, state: State, before: State | None) -> None:
+        """Let the new site take the old one's place."""
+        (self.work / NAME).write_bytes(dumped(state))
+        if not self.out.exists():
+            self.work.rename(self.out)
+            return
+        self._take_along(before.files() if before else {})
+        exchange(self.work, self.out)
+
+    def _take_along(self, ours: Mapping[str, Stamp]) -> None:
+        """Files that no build wrote. One that stands where the new site needs its place stops the build."""
+        known = {*ours, NAME}
+        for folder, below, files in os.walk(self.out):
+            inside = Path(folder).relative_to(self.out)
+            links = [name for name in below if (Path(folder) / name).is_symlink()]
+            for name in (*files, *links):
+                own = (inside / name).as_posix()
+                if own in known:
+                    continue
+                old, new = self.out / own, self._place(own)
+                if os.path.lexists(new):
+                    raise RefusedError("foreign", path=str(old))
+                if old.is_symlink():
+                    new.symlink_to(old.readlink())
+                else:
+                    self.keep(own, (0, 0, ""))
+
+    def _place(self, name: str) -> Path:
+        at = self.work / name
+        if at.parent not in self._made:
+            at.parent.mkdir(parents=True, exist_ok=True)
+            self._made.add(at.parent)
+        return at
+
+
+@contextlib.contextmanager
+def _locked(path: Path, waiting: Callable[[], None]) -> Iterator[None]:
+    """Hold a lock file, which is gone afterwards. Without file locks (not Linux, not macOS) nobody waits."""
+    try:
+        import fcntl  # here, not above: not every system has it
+    except ImportError:  # pragma: no cover
+        yield
+        return
+    said = False
+    while True:
+        handle = os.open(path, os.O_RDWR | os.O_CREAT, 0o644)
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            os.close(handle)
+            if not said:
+                waiting()
+                said = True
+            time.sleep(0.1)
+            continue
+        if path.exists() and os.path.samestat(os.fstat(handle), path.stat()):
+            break
+        os.close(handle)  # it was taken away between the two calls: its holder has gone
+    try:
+        yield
+    finally:
+        path.unlink(missing_ok=True)
+        os.close(handle)
