@@ -5,8 +5,10 @@ Everything heavy is imported from here on, and nothing of it before: a check doe
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cached_property
 from pathlib import Path
+from typing import Any
 from urllib.parse import quote
 
 from markupsafe import Markup
@@ -16,7 +18,8 @@ from guidec.model.types import Content, Guide, Line, Lines, Shown
 from guidec.outputs import bom, chapters, guide_json, html, pdf, photo, routes_json
 from guidec.outputs.cautioned import cautioned
 from guidec.outputs.csv_files import csv_files
-from guidec.plan import Graph
+from guidec.outputs.route_guides import RouteGuides, whole
+from guidec.plan import Graph, Route, routes
 from guidec.plan.cautions import Placed, cautions
 from guidec.quick import dataclass
 from guidec.rules.finding import Finding
@@ -25,12 +28,12 @@ from guidec.source import Span
 __all__ = ["OUTPUTS", "Maker", "Material", "make"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Material:
     """What outputs are made of. `printed`: the guide with the added cautions at their places.
 
     `cautions`: those that the compiler adds, for the whole guide. `photos`: the pictures to publish, by their path
-    as typed in the note.
+    as typed in the note. `alone`: the parts whose routes are wanted as PDF and data of their own.
     """
 
     guide: Guide
@@ -40,6 +43,21 @@ class Material:
     findings: tuple[Finding, ...]
     clean: bool
     photos: Mapping[str, photo.Published]
+    alone: tuple[str, ...] = ()
+
+    @cached_property
+    def routes(self) -> tuple[Route, ...]:
+        """The route to every part, worked out once for all that shows them."""
+        return routes(self.graph)
+
+    @cached_property
+    def guides(self) -> RouteGuides:
+        """What makes the guides of single routes."""
+        return RouteGuides(self.guide, self.graph, self.clean, self.picture, self.files)
+
+    def sections(self, *, paper: bool) -> dict[str, Any]:
+        """What the whole guide says of cautions, routes, order, refit and itself."""
+        return whole(self.guide, self.graph, self.routes, added=len(self.cautions), paper=paper)
 
     def picture(self, shown: Shown) -> Markup:
         """The element for a picture; its words alone where there is no file to show."""
@@ -59,13 +77,15 @@ class Material:
 Maker = Callable[[Material], Mapping[str, bytes]]
 
 OUTPUTS: tuple[tuple[str, Maker], ...] = (
-    ("pages", lambda given: {"index.html": html.page(given.printed, clean=given.clean, picture=given.picture)}),
+    ("pages", lambda given: {"index.html": _page(given)}),
+    ("route guides", lambda given: _merged(given.guides.page(route) for route in given.routes)),
+    ("routes alone", lambda given: _merged(given.guides.data(route) for route in _wanted(given))),
     (
         "guide.json",
         lambda given: {"guide.json": guide_json.encode(given.guide, given.cautions, clean=given.clean)},
     ),
     ("bom.json", lambda given: {"bom.json": bom.encode(given.guide, given.cautions, clean=given.clean)}),
-    ("routes.json", lambda given: {"routes.json": routes_json.encode(given.graph, clean=given.clean)}),
+    ("routes.json", lambda given: {"routes.json": _routes(given)}),
     ("tables", lambda given: csv_files(given.guide)),
     ("chapters", lambda given: chapters.files(given.guide)),
 )
@@ -80,13 +100,17 @@ def make(
     *,
     clean: bool,
     print_: bool,
+    alone: Sequence[str] = (),
     said: Callable[[str], None],
 ) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
-    """The outputs of a note. `files`: its pictures by their path as typed; `print_`: whether to set the PDF."""
+    """The outputs of a note. `files`: its pictures by their path as typed; `print_`: whether to set the PDF.
+    `alone`: the parts (ids) whose routes are wanted as PDF and data of their own."""
     said("pictures")
     photos, troubles = _photos(guide, files)
     added = cautions(guide)
-    given = Material(guide, cautioned(guide, added), graph, added, findings, clean and not troubles, photos)
+    given = Material(
+        guide, cautioned(guide, added), graph, added, findings, clean and not troubles, photos, tuple(alone)
+    )
     made = dict(given.files)
     for word, maker in OUTPUTS:
         said(word)
@@ -94,14 +118,38 @@ def make(
     if print_:
         said("guide.pdf")
         try:
-            made["guide.pdf"] = _printed(given)
+            made |= _printed(given)
         except pdf.CannotPrintError as error:
             troubles = (*troubles, Finding.at("N009", Span(0, 0), reason=str(error)))
     return made, troubles
 
 
-def _printed(given: Material) -> bytes:
-    return pdf.sheet(given.printed, clean=given.clean, picture=given.picture, files=given.files)
+def _printed(given: Material) -> dict[str, bytes]:
+    """The PDF of the whole guide, and those of the routes that are wanted alone."""
+    whole_guide = pdf.sheet(
+        given.printed,
+        clean=given.clean,
+        data=given.sections(paper=True),
+        picture=given.picture,
+        files=given.files,
+    )
+    return {"guide.pdf": whole_guide} | _merged(given.guides.sheet(route) for route in _wanted(given))
+
+
+def _page(given: Material) -> bytes:
+    return html.page(given.printed, clean=given.clean, data=given.sections(paper=False), picture=given.picture)
+
+
+def _routes(given: Material) -> bytes:
+    return guide_json.dumped(routes_json.as_data(given.graph, given.routes, "damage", clean=given.clean))
+
+
+def _wanted(given: Material) -> list[Route]:
+    return [route for route in given.routes if route.targets[0] in given.alone]
+
+
+def _merged(made: Iterable[Mapping[str, bytes]]) -> dict[str, bytes]:
+    return {name: content for files in made for name, content in files.items()}
 
 
 def _photos(guide: Guide, files: Mapping[str, Path]) -> tuple[dict[str, photo.Published], tuple[Finding, ...]]:

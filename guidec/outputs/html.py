@@ -12,6 +12,7 @@ from guidec.outputs import figure
 from guidec.outputs.sections import Section, present
 from guidec.outputs.template import file, render
 from guidec.outputs.view import sheet
+from guidec.source import Span
 
 __all__ = ["page"]
 
@@ -23,14 +24,16 @@ def page(
     sections: Container[str] | None = None,
     data: Mapping[str, Any] | None = None,
     picture: Callable[[Shown], Markup] = figure.picture,
+    labels: Mapping[Span, str] | None = None,
 ) -> bytes:
     """The page of a guide, UTF-8.
 
     `clean` false marks it as not clean. `sections`: the names to print, all unless given. `data`: what sections
-    of other parts print, by the section's name. `picture`: writes a picture, without its caption.
+    of other parts print, by the section's name. `picture`: writes a picture, without its caption. `labels`: of the
+    lines by their spans, where the guide is part of another one.
     """
     given = data or {}
-    values = sheet(guide, clean=clean, paper=False, picture=picture)
+    values = sheet(guide, clean=clean, paper=False, picture=picture, labels=labels)
     chosen = present(sections, given, values.lists)
     return render(values, chosen, given, style(chosen), file("ticks.js").strip()).encode()
 

@@ -23,6 +23,7 @@ from guidec.outputs.sections import Section, present
 from guidec.outputs.template import file, render
 from guidec.outputs.view import Sheet
 from guidec.outputs.view import sheet as sheet_view
+from guidec.source import Span
 
 __all__ = ["CannotPrintError", "sheet", "typeset"]
 
@@ -43,6 +44,7 @@ def sheet(
     picture: Callable[[Shown], Markup] = figure.picture,
     files: Mapping[str, bytes] | None = None,
     paper: str = "a4",
+    labels: Mapping[Span, str] | None = None,
 ) -> bytes:
     """The bench sheet of a guide.
 
@@ -50,7 +52,7 @@ def sheet(
     as for `html.page`. Raises CannotPrintError where Pango or any font is missing, KeyError for another paper.
     """
     given = data or {}
-    values = sheet_view(guide, clean=clean, paper=True, picture=picture)
+    values = sheet_view(guide, clean=clean, paper=True, picture=picture, labels=labels)
     chosen = present(sections, given, values.lists)
     page = render(values, chosen, given)
     return typeset(page, style(values, chosen, paper), files or {})

@@ -33,11 +33,18 @@ class Section:
 
 ORDER: tuple[Section, ...] = (
     Section("title"),
+    Section("way", "way-head", wants=True),
     Section("hazards", "hazards"),
+    Section("usual", "usual", wants=True),
     Section("lay-out", "lay-out"),
     Section("operations"),
+    Section("routes", "routes", wants=True),
+    Section("order", "order", wants=True),
+    Section("refit", "refit", wants=True),
+    Section("other-ways", "other-ways", wants=True),
     Section("materials", "materials", rows="materials"),
     Section("index", "index", rows="index"),
+    Section("colophon", "colophon", wants=True),
 )
 
 

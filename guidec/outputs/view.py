@@ -6,7 +6,7 @@ Everything is decided here: what stands where, in which words, under which numbe
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -18,6 +18,7 @@ from guidec.outputs.viewlines import Content, Draw, HazardView, contents, hazard
 from guidec.outputs.viewlists import Lists, lists
 from guidec.outputs.viewstrip import StripView, strip_view
 from guidec.outputs.words import Words, words
+from guidec.source import Span
 
 ROW, LONG = 4, 22
 __all__ = ["OperationView", "Sheet", "sheet"]
@@ -62,8 +63,16 @@ class Sheet:
     lists: Lists
 
 
-def sheet(guide: Guide, *, clean: bool, paper: bool, picture: Callable[[Shown], Markup]) -> Sheet:
-    """The values of a guide's page. `picture` writes the picture itself, without its caption."""
+def sheet(
+    guide: Guide,
+    *,
+    clean: bool,
+    paper: bool,
+    picture: Callable[[Shown], Markup],
+    labels: Mapping[Span, str] | None = None,
+) -> Sheet:
+    """The values of a guide's page. `picture` writes the picture itself, without its caption. `labels`: of the
+    lines by their spans, where the guide is part of another one."""
     says = words(guide.meta.language)
     pen = Pen(guide, says, paper)
     draw = _numbered(picture)
@@ -83,7 +92,7 @@ def sheet(guide: Guide, *, clean: bool, paper: bool, picture: Callable[[Shown], 
         further=_further(pen, guide),
         powered=meta.power != ("none",),
         isolation=tuple(_isolating(pen, guide, name) for name in guide.isolating),
-        operations=_operations(pen, draw, guide),
+        operations=_operations(pen, draw, guide, labels),
         lists=lists(pen),
     )
 
@@ -175,15 +184,19 @@ def _further(pen: Pen, guide: Guide) -> tuple[tuple[HazardView, tuple[tuple[int,
     return tuple((hazard(pen, item), tuple(numbers.items())) for item, numbers in rows)
 
 
-def _operations(pen: Pen, draw: Draw, guide: Guide) -> tuple[OperationView, ...]:
+def _operations(
+    pen: Pen, draw: Draw, guide: Guide, labels: Mapping[Span, str] | None
+) -> tuple[OperationView, ...]:
     found = strips(guide)
     return tuple(
-        _operation(pen, draw, operation, strip_view(pen, operation, found[operation.id]))
+        _operation(pen, draw, operation, strip_view(pen, operation, found[operation.id]), labels)
         for operation in guide.operations
     )
 
 
-def _operation(pen: Pen, draw: Draw, operation: Operation, strip: StripView) -> OperationView:
+def _operation(
+    pen: Pen, draw: Draw, operation: Operation, strip: StripView, labels: Mapping[Span, str] | None
+) -> OperationView:
     return OperationView(
         number=operation.number,
         id=f"op-{operation.id}",
@@ -193,7 +206,7 @@ def _operation(pen: Pen, draw: Draw, operation: Operation, strip: StripView) -> 
         strip=strip,
         notes=_notes(pen, operation),
         hazards=tuple(hazard(pen, item) for item in operation.hazards),
-        content=contents(pen, draw, operation, operation.content, operation.actions),
+        content=contents(pen, draw, operation, operation.content, operation.actions, labels),
         supposed=_supposed(pen, operation),
         other=operation.instead_of is not None,
     )

@@ -6,7 +6,7 @@ matters, a letter that it does not. A line inside a line carries its parent's.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from markupsafe import Markup
@@ -17,7 +17,7 @@ from guidec.notes.syntax import Mark
 from guidec.outputs.inline import Pen, after_colon
 from guidec.source import Span
 
-__all__ = ["Content", "Draw", "HazardView", "LineView", "contents", "hazard", "letters", "stamp"]
+__all__ = ["Content", "Counts", "Draw", "HazardView", "LineView", "contents", "hazard", "letters", "stamp"]
 
 _EMPTY = Markup("")
 Draw = Callable[[Shown], tuple[int, Markup]]
@@ -79,6 +79,18 @@ class _Count:
         return letters(self.free)
 
 
+@dataclass(slots=True)
+class Counts:
+    """Gives the lines of one operation their labels, in the order in which they stand."""
+
+    levels: dict[str, _Count] = field(default_factory=dict)
+
+    def label(self, under: str, *, ordered: bool, action: bool) -> tuple[str, str]:
+        """The own label of the next line below the one labelled `under`, and the whole; a free remark has none."""
+        own = self.levels.setdefault(under, _Count()).next(ordered) if action or ordered else ""
+        return own, f"{under}.{own}" if under and own else own or under
+
+
 @dataclass(frozen=True, slots=True)
 class _Writer:
     """What the content of one operation is written with."""
@@ -87,7 +99,8 @@ class _Writer:
     draw: Draw
     number: str
     placed: frozenset[Span]
-    counts: dict[str, _Count] = field(default_factory=dict)
+    labels: Mapping[Span, str] | None
+    counts: Counts = field(default_factory=Counts)
 
 
 def stamp(seconds: float) -> str:
@@ -114,15 +127,21 @@ def hazard(pen: Pen, item: Hazard) -> HazardView:
 
 
 def contents(
-    pen: Pen, draw: Draw, operation: Operation | None, content: Sequence[model.Content], actions: Sequence[str]
+    pen: Pen,
+    draw: Draw,
+    operation: Operation | None,
+    content: Sequence[model.Content],
+    actions: Sequence[str],
+    labels: Mapping[Span, str] | None = None,
 ) -> tuple[Content, ...]:
     """What stands in an operation, in order; each hazard that belongs to an action stands in that action's line,
-    and those of the whole operation, which the page shows first, are left out."""
+    and those of the whole operation, which the page shows first, are left out. `labels`: of the lines by their
+    spans, where they are not to be counted here."""
     known = [] if operation is None else [*operation.hazards]
     known += [item for name in actions for item in pen.guide.actions[name].hazards]
     known += pen.guide.hazards if operation is None else ()
     number = str(operation.number) if operation else ""
-    return tuple(_each(_Writer(pen, draw, number, frozenset(item.span for item in known)), content, ""))
+    return tuple(_each(_Writer(pen, draw, number, frozenset(item.span for item in known), labels), content, ""))
 
 
 def _each(writer: _Writer, content: Sequence[model.Content], under: str) -> Iterator[Content]:
@@ -149,8 +168,10 @@ def _each(writer: _Writer, content: Sequence[model.Content], under: str) -> Iter
 def _line(writer: _Writer, line: Line, ordered: bool, under: str) -> LineView:
     pen = writer.pen
     actions = [pen.guide.actions[name] for name in line.actions]
-    own = writer.counts.setdefault(under, _Count()).next(ordered) if actions or ordered else ""
-    label = f"{under}.{own}" if under and own else own or under
+    if writer.labels is None:
+        own, label = writer.counts.label(under, ordered=ordered, action=bool(actions))
+    else:
+        own = label = writer.labels.get(line.span, "")
     ids = [f"a-{name.replace('/', '-')}" for name in line.actions]
     time = next((action.time for action in actions if action.time), None)
     marks = line.inline.marks

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
-from guidec.model.types import Change, Connector, Fastening, Part, ScrewSet
+from guidec.model.types import Change, Connector, Fastening, Part, Ref, ScrewSet
 from guidec.outputs.inline import Pen
 from guidec.outputs.viewtables import Table, cell, links, numbers, of_kind, quantity, table
 
@@ -73,13 +73,18 @@ def _connectors(pen: Pen) -> Table:
     rows = []
     for item in of_kind(pen, Connector):
         assert isinstance(item, Connector)
-        ends = [pen.thing(end.id) if end.id else cell(end.name) for end in (item.from_, item.to) if end]
+        ends = [_end(pen, end) for end in (item.from_, item.to) if end]
         both = Markup(says("from-to", **{"from": "{0}", "to": "{1}"})).format(*ends) if len(ends) == 2 else ""
         places = links(pen, opened.get(item.id, ())) or cell(says("never"))
         rows.append(
             (cell(item.qty), pen.thing(item.id), cell(item.type), Markup(both) or Markup("").join(ends), places)
         )
     return table(pen, "connectors", "quantity connector type between opened", rows)
+
+
+def _end(pen: Pen, end: Ref) -> Markup:
+    """What a connector ends on, a link where the guide knows it."""
+    return pen.thing(end.id) if end.id and end.id in pen.guide.things else cell(end.name)
 
 
 def _adhesives(pen: Pen) -> Table:

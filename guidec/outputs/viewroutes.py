@@ -1,0 +1,198 @@
+"""Routes -> what a page says of them: the table of all ways, the facts of one, its other ways."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from guidec.model.types import Guide, Reason
+from guidec.outputs.inline import anchor
+from guidec.outputs.viewlines import letters
+from guidec.outputs.viewtables import Table, cell
+from guidec.outputs.words import Words, words
+from guidec.plan import Cost, Graph, Route
+from guidec.plan.why import why
+
+__all__ = ["RoutesView", "WayView", "file_of", "routes_view", "way_view"]
+
+
+@dataclass(frozen=True, slots=True)
+class RoutesView:
+    """The table of the ways to all parts. `tools`: the letters of its column, with the tools they stand for.
+    `notes`: what its signs mean."""
+
+    table: Table
+    tools: tuple[tuple[str, Markup], ...]
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WayView:
+    """What stands at the head of a route guide. `facts` as of the title block; `said`: sentences; `live`: the
+    actions done on the live device; `others`: the other ways, a table that may have no rows."""
+
+    facts: tuple[tuple[str, str, Markup], ...]
+    said: tuple[Markup, ...]
+    live: tuple[str, ...]
+    others: Table
+
+
+def file_of(route: Route) -> str:
+    """The name of a route's page."""
+    return f"route-{'-'.join(route.targets)}.html"
+
+
+def routes_view(guide: Guide, routes: Sequence[Route], *, pages: bool) -> RoutesView:
+    """The table. `pages`: whether each part links to the page of its route; else to the index of things."""
+    says = words(guide.meta.language)
+    used = dict.fromkeys(tool for route in routes for tool in route.tools if tool in guide.things)
+    signs = {tool: letters(at + 1) for at, tool in enumerate(used)}
+    rows = tuple(_row(guide, says, route, signs, pages) for route in routes)
+    names = "part way steps changes screws tools-short time risk"
+    heads = tuple((name, says("tools" if name == "tools-short" else name)) for name in names.split())
+    return RoutesView(
+        Table(says("routes-table"), heads, rows),
+        tuple((sign, _thing(guide, tool)) for tool, sign in signs.items()),
+        tuple(_notes(says, routes)),
+    )
+
+
+def _thing(guide: Guide, own: str) -> Markup:
+    thing = guide.things[own]
+    link = Markup('<a class="th {}" href="#{}">{}</a>')
+    return link.format(thing.kind.value, anchor(own), thing.name)
+
+
+def _row(guide: Guide, says: Words, route: Route, signs: Mapping[str, str], pages: bool) -> tuple[Markup, ...]:
+    cost, target = route.cost, route.targets[0]
+    link = Markup('<a class="th part" href="{}">{}</a>')
+    name = link.format(file_of(route) if pages else f"#{anchor(target)}", guide.things[target].name)
+    if route.how[0] != "removed":
+        name += " " + says(f"how-short.{route.how[0]}")
+    return (
+        (Markup("") if route.exact else Markup("~")) + name,
+        _operations(guide, route.operations),
+        cell(cost.steps),
+        cell(cost.changes),
+        cell(cost.screws),
+        cell(" ".join(sorted(signs[tool] for tool in route.tools if tool in signs)) or says("bare-hands")),
+        cell(clock(says, cost)),
+        cell(cost.risks or ""),
+    )
+
+
+def _operations(guide: Guide, operations: Sequence[str]) -> Markup:
+    link = Markup('<a class="no" href="#op-{}">{}</a>')
+    return Markup(" ").join(link.format(own, guide.operation[own].number) for own in operations)
+
+
+def clock(says: Words, cost: Cost) -> str:
+    """Hand time, and waiting where there is any: `1:12 + 1:00`."""
+    waits = f" + {_minutes(cost.wait)}" if cost.wait else ""
+    return f"{_minutes(cost.hand)}{waits}"
+
+
+def _minutes(milliseconds: int) -> str:
+    seconds = round(milliseconds / 1000)
+    return f"{seconds // 60}:{seconds % 60:02}"
+
+
+def _notes(says: Words, routes: Sequence[Route]) -> list[str]:
+    found = [says("routes-why"), says("time-why")]
+    found += [says("best-found")] if not all(route.exact for route in routes) else []
+    return found
+
+
+# ---------------------------------------------------------------- one route
+
+
+def way_view(graph: Graph, route: Route) -> WayView:
+    """The head of a route guide."""
+    guide = graph.guide
+    says = words(guide.meta.language)
+    return WayView(
+        facts=_facts(guide, says, route),
+        said=tuple(_said(graph, says, route)),
+        live=tuple(_placed(guide, says, own) for own in route.broken),
+        others=_others(guide, says, route),
+    )
+
+
+def _facts(guide: Guide, says: Words, route: Route) -> tuple[tuple[str, str, Markup], ...]:
+    cost = route.cost
+    cells = (
+        ("steps", cost.steps),
+        ("changes", cost.changes),
+        ("screws", cost.screws),
+        ("turns", cost.turns),
+        ("hand-time", _minutes(cost.hand)),
+        ("wait-time", _minutes(cost.wait)),
+        ("risks-met", cost.risks),
+        ("spent", cost.spent),
+    )
+    return tuple(("w1", says(key), cell(value)) for key, value in cells)
+
+
+def _said(graph: Graph, says: Words, route: Route) -> list[Markup]:
+    """How the part is reached, what the way was chosen for, and why it holds what makes the device dead."""
+    guide = graph.guide
+    last = guide.operation[guide.actions[route.actions[-1]].operation] if route.actions else None
+    made = []
+    for target, how in zip(route.targets, route.how, strict=True):
+        name = guide.things[target].name
+        made.append(cell(says(f"how.{how}", name=name, number=last.number if last else "")))
+    made.append(cell(says(f"by.{route.by}") + ("" if route.exact else " " + says("best-found"))))
+    made += [cell(text) for text in _isolation(graph, says, route)]
+    made.append(cell(says("numbers-kept")))
+    return made
+
+
+def _isolation(graph: Graph, says: Words, route: Route) -> list[str]:
+    """For each action that makes the device dead: what waits for it."""
+    guide, edges, done = graph.guide, why(graph, route), route.actions
+    found = []
+    for own in done:
+        edge = edges.get(own)
+        if own in guide.isolating and edge is not None and edge.reason is Reason.ISOLATION:
+            number = guide.operation[guide.actions[edge.needs].operation].number
+            here = guide.operation[guide.actions[own].operation].number
+            text = guide.actions[own].text.rstrip(".")
+            found.append(says("isolation-why", number=here, action=text, before=number))
+    return found
+
+
+def _placed(guide: Guide, says: Words, own: str) -> str:
+    action = guide.actions[own]
+    return f"{guide.operation[action.operation].number} {says.figures(action.text)}"
+
+
+def _others(guide: Guide, says: Words, route: Route) -> Table:
+    heads = "other-way way steps changes screws turns time risks-met spent"
+    rows = tuple(
+        (
+            cell(
+                says(
+                    "other-for",
+                    other=_titled(guide, other.operation),
+                    first=_titled(guide, other.replaces),
+                )
+            ),
+            cell(" ".join(str(guide.operation[own].number) for own in other.operations)),
+            cell(other.cost.steps),
+            cell(other.cost.changes),
+            cell(other.cost.screws),
+            cell(other.cost.turns),
+            cell(clock(says, other.cost)),
+            cell(other.cost.risks),
+            cell(other.cost.spent),
+        )
+        for other in route.alternatives
+    )
+    return Table(says("other-ways"), tuple((name, says(name)) for name in heads.split()), rows)
+
+
+def _titled(guide: Guide, own: str) -> str:
+    operation = guide.operation[own]
+    return f"{operation.number} {operation.title}"
