@@ -81,6 +81,8 @@ def _feeds(guide: Guide, connector: Connector) -> bool:
 def _unplugged(guide: Guide, graph: Graph) -> Iterator[Finding]:
     """T501: work that can begin with the plug still in, where no hazard and no remark says to pull it."""
     unplugging = {action.id for action in guide.actions.values() if _unplugs(guide, action)}
+    if "battery" not in guide.meta.power:  # what makes such a device dead is the plug, whatever it is called
+        unplugging |= set(guide.isolating)
     work = [action for action in guide.actions.values() if action.step and action.effects]
     if not work or _told(guide, work[0]):
         return

@@ -23,6 +23,7 @@ DEAD = "\n## Make it dead\n\n1. Unplug {connector mains plug}.\n"
         (mains(OPEN), ["T501"]),
         (mains(DEAD + OPEN, isolate="mains plug"), []),
         (mains(DEAD + OPEN), []),
+        (mains("\n## Dead\n\n1. Unplug {connector lead}.\n" + OPEN, isolate="lead"), []),
         (mains(OPEN + DEAD), ["T501"]),
         (mains(DEAD + OPEN.replace("## Open", "## Open {after nothing}")), ["T501"]),
         (mains(DEAD + "\n## Tank {after nothing}\n\n1. Lift off {part water tank}.\n"), []),
