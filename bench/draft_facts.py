@@ -123,9 +123,9 @@ def _times(guide: Guide) -> dict[str, Any]:
 def _screws(one: ScrewSet, when: Mapping[str, Any]) -> Fact:
     fact: Fact = {"at": when.get(one.id, 0.0), "count": one.count}
     drives = [*one.drives, *(one.notation.unknown_drives if one.notation else ())]
-    bare = [word for word in one.details.split() if word in ("PH", "PZ", "T", "H", "SL", "5L", "3W", "JIS", "NUT")]
-    if drives or bare:
-        fact["drive"] = (drives or bare)[0]
+    typed = [word for word in one.details.split() if re.fullmatch(r"(?:PH|PZ|T|H|SL|5L|3W|JIS|NUT)[\d.]*H?", word)]
+    if drives or typed:
+        fact["drive"] = (typed or drives)[0]
     if one.thread is not None:
         fact["size"] = one.thread.text.replace("×", "x")
     elif one.name.endswith(" mm"):

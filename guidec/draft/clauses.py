@@ -192,6 +192,8 @@ def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
         return busy and items[at + 2 : at + 3] != [] and items[at + 2].text in ("is", "are", "'s", "you", "we", "there's", "there")
     if item.kind == "thing" and before.kind in ("thing", "noun") and busy and (item.det or item.count is not None) and before.stop == 0:
         return True
+    if before.text in ("here's", "there's", "that's", "it's", "this", "that", "here", "there") and item.kind in ("thing", "noun"):
+        return False
     loose = before.text in words.small["particles"] and len(now) > 1 and (now[-2].kind in ("thing", "noun") or now[-2].text in ("it", "them", "that", "those", "these", "back", "not"))
     if item.kind in ("thing", "noun", "num") and busy and (before.kind != "verb" or before.text in ("free", "open", "loose", "dry", "clear", "cool", "short")) and (loose or before.text not in small["prepositions"]):
         return _has_verb(items, at, words) and before.text not in ("and", "or", "than") and _complete(now)
@@ -206,6 +208,8 @@ def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
     if item.kind == "verb" and busy and _orders(items, at, before, words):
         return True
     if item.text == "or" and after in ("you", "you'll", "it", "it'll", "they", "they'll", "else", "i'll", "we'll"):
+        return True
+    if item.text == "shout" and after == "out" or item.kind == "noun" and item.det == "my" and busy and before.text not in small["prepositions"]:
         return True
     if item.text == "on" and after in ("assembly", "reassembly"):
         return True
@@ -375,6 +379,8 @@ def _starter(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary,
     if text in ("also", "now", "there", "then", "again", "next", "where", "yes", "here"):
         if text in ("there", "here", "where"):
             return after is not None and after.text in ("is", "are", "'s", "was", "you", "we", "i") and before.text not in ("in", "over", "up", "down", "from", "out", "right")
+        if text == "also" and after is not None and after.kind in ("thing", "noun"):
+            return False
         return busy or (before.kind in ("thing", "noun", "num") and text in ("then", "now", "next") and text != "next")
     if text in ("which", "who"):
         return before.text not in words.small["prepositions"]
@@ -447,7 +453,7 @@ def _opens(items: Sequence[Item], at: int, words: Vocabulary) -> bool:
 def _subject(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) -> bool:
     item, before = items[at], now[-1]
     text = item.text
-    only_leads = all(one.text in words.small["starters"] or one.text in ("all", "only", "just") for one in now)
+    only_leads = all(one.text in words.small["starters"] or one.text in ("all", "only", "just", "or") for one in now)
     if only_leads or before.text in _BACKED or (before.kind == "word" and before.text in _AUX):
         return False
     if text in ("it", "this", "that", "these", "those", "he", "she", "they", "we", "you", "i"):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from guidec.draft import moods, sets
 from guidec.draft.clauses import Clause
 from guidec.draft.item import Amount, Item
@@ -288,6 +290,11 @@ KINDS = ("part", "connector", "screw", "clip", "adhesive", "fastening", "solder"
 # ---------------------------------------------------------------- what a name is
 
 
+def _itself(mind: Mind, item: Item) -> bool:
+    """Whether a name is that of the device that is taken apart."""
+    return item.is_a("device") and (item.head == mind.story.device or not item.is_a("part"))
+
+
 def kind_of(mind: Mind, clause: Clause, at: int, verb: str = "") -> str:
     """The kind of thing that an item is where it stands; `` for the device itself and for nothing at all."""
     item = clause.items[at]
@@ -507,6 +514,8 @@ def work(mind: Mind, clause: Clause) -> None:
     ):
         verb = later
     told = _discharged(mind, clause)
+    if told is None and (found := _GIVE.search(clause.text)):
+        told = _cleaned(mind, clause, "Clean") if found else None
     if told is None:
         told = _metered(mind, clause)
     if told is None and verb is not None:
@@ -539,6 +548,9 @@ def _discharged(mind: Mind, clause: Clause) -> Act | None:
     _dress(mind, act, clause)
     mind.add(act)
     return act
+
+
+_GIVE = re.compile(r"\bgive (?:it|them|that|this|those|the \w+(?: \w+)?) (?:all )?a (?:\w+ )?(?:clean|wipe|brush|dust|scrub|rinse|wash|blow)\b")
 
 
 def _metered(mind: Mind, clause: Clause) -> Act | None:
@@ -749,6 +761,8 @@ def _act(mind: Mind, clause: Clause, verb: int) -> Act | None:
     if reading is None:
         return None
     row, particle = reading
+    if row.base in ("flip", "lift", "open", "release", "undo", "pop", "push", "unlock") and any(item.text in ("latch", "lock bar", "locking bar", "flap", "lever", "locking tab") for item in items if item.kind in ("noun", "thing", "word")):
+        mind.latched = clause.start
     if row.family == "turn" or _turns(clause, verb, particle):
         return _turn(mind, clause)
     if row.family == "supply":
@@ -924,7 +938,7 @@ def _behind(mind: Mind, clause: Clause, verb: int, row: Doing) -> list[Named | S
             break
         if item.kind == "word":
             if text in mind.words.small["prepositions"] and text not in PARTICLES and text != "of":
-                if text in ("through", "around", "across") and row.base in (
+                if text in ("through", "around", "across") and not refs and row.base in (
                     "slice",
                     "cut",
                     "run",
@@ -1119,7 +1133,7 @@ def _connector(mind: Mind, clause: Clause, item: Item, of: str = "") -> Named:
     else:
         head = name.split()
         plain_name = all(word in _PLAIN_CONNECTOR for word in head)
-        pointed = item.det in ("a", "an") or (plain_name and item.det in ("the", "this", "that"))
+        pointed = item.det in ("a", "an") or (plain_name and item.det in ("the", "this", "that", ""))
         if pointed and clause.items[0].text in ("it's", "that's", "this", "they're", "these", "it", "so") and mind.link is not None and item.start - mind.link.heard < 12 and (clause.items[0].text != "so" or "that's" in clause.text):
             _type(mind, clause, mind.link, item)
             return mind.link
@@ -1133,7 +1147,10 @@ def _connector(mind: Mind, clause: Clause, item: Item, of: str = "") -> Named:
             known = None
         if known is not None and known.gone and plain and (owner := _owner(mind, clause, item)) and owner not in known.name:
             known = None
-        if known is not None:
+        bare = names.find("part", name, item.start) if known is None and name in CABLES else None
+        if bare is not None and item.start - bare.heard < 40:
+            found = _opened(mind, bare)
+        elif known is not None:
             found = names.thing("connector", item, name=known.name)
         elif plain and cord is not None and not any(one.is_a("part") and one is not item for one in clause.items[: clause.items.index(item)] if one in clause.items):
             found = _opened(mind, cord)
@@ -1147,6 +1164,8 @@ def _connector(mind: Mind, clause: Clause, item: Item, of: str = "") -> Named:
             )
             found = cable or names.thing("connector", item)
     _type(mind, clause, found, item)
+    if not found.type and item.start - mind.latched < 8:
+        found.type = "flip-lock"
     mind.link = found
     return found
 
@@ -1161,7 +1180,7 @@ def _owner(mind: Mind, clause: Clause, item: Item) -> str:
     for one in clause.items:
         if one is item:
             break
-        if one.is_a("part") and not one.is_a("device") and not one.is_a("tool"):
+        if one.is_a("part") and not _itself(mind, one) and not one.is_a("tool"):
             return one.text
     for at, one in enumerate(clause.items):
         if one is not item and one.is_a("part") and at and clause.items[at - 1].text in ("for", "to", "of", "from"):
@@ -1218,7 +1237,7 @@ def _held(mind: Mind, clause: Clause, item: Item) -> str:
     for one in clause.items:
         if one is item:
             break
-        if one.is_a("part") and not one.is_a("device", "tool") and not one.stop:
+        if one.is_a("part") and not _itself(mind, one) and not one.is_a("tool") and not one.stop:
             return one.text
     if mind.part is not None and item.start - mind.part.heard < 30 and not mind.part.gone:
         return mind.part.name
@@ -1291,7 +1310,7 @@ def _in_front(mind: Mind, clause: Clause, verb: int, row: Doing) -> list[Named |
         return []
     for at in range(verb):
         item = items[at]
-        if item.kind in ("thing", "noun") and not (at and items[at - 1].text in mind.words.small["prepositions"] and items[at - 1].text not in PARTICLES and not _after_with(items, at)):
+        if item.kind in ("thing", "noun") and not (at and items[at - 1].text not in ("until", "till") and items[at - 1].text in mind.words.small["prepositions"] and items[at - 1].text not in PARTICLES and not _after_with(items, at)):
             refs += _thing(mind, clause, at, row)
         elif item.kind == "num" and item.number and not refs and at + 1 <= verb and (at == 0 or items[at - 1].text in ("all", "those", "these", "the", "both", "right", "and", "so")):
             refs += _counted(mind, item, clause)
@@ -1315,6 +1334,9 @@ def _after_with(items: tuple[Item, ...], at: int) -> bool:
 def _pronoun(mind: Mind, clause: Clause, word: str, row: Doing, count: int | None) -> list[Named | Screws]:
     """What `it`, `them`, `those` mean to a verb."""
     start = clause.start
+    if row.base in ("cut", "desolder", "unsolder", "snip"):
+        cords = [thing for thing in mind.group if thing.name.split()[-1] in CABLES and start - thing.heard < 40 and not thing.gone]
+        return list(cords) if cords else [mind.cord] if mind.cord is not None and start - mind.cord.heard < 40 and not mind.cord.gone else []
     many = word in ("them", "these", "those", "they", "both", "all", "each", "everything")
     waiting = sets.pending(mind, start, 60)
     latest_act = mind.last.start if mind.last is not None else 0.0
@@ -1379,6 +1401,8 @@ def _opened(mind: Mind, thing: Named) -> Named:
     if thing.kind == "connector":
         return thing
     cable = thing.name.split()[-1] in CABLES
+    if not thing.type and thing.heard - mind.latched < 12 and mind.latched - thing.heard < 12:
+        thing.type = "flip-lock"
     name = thing.name if cable else f"{thing.name} connector"
     found = mind.names.find("connector", name, thing.heard)
     if found is None:
@@ -1557,6 +1581,8 @@ def _move(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str, refs
         parts = [ref for ref in parts if ref.kind == "part"]
         if not parts:
             return None
+        if mind.last is not None and mind.last.do == "move" and mind.last.things == parts and clause.start - mind.last.start < 12:
+            return mind.last
         if row.base in ("set",):
             sets.implied(mind, clause, parts[0])
             parts[0].gone = True
@@ -1590,6 +1616,8 @@ def _soften(mind: Mind, clause: Clause, verb: int, row: Doing) -> Act | None:
         elif kind == "screw":
             found = sets.mention(mind, clause, at)
             things += [found] if found else []
+        elif item.kind == "noun" and row.base == "soak" and not plain:
+            plain = " ".join(item.words)
         elif item.kind == "noun" and item.head in ("edge", "seam", "side", "edges", "perimeter", "border", "rim") and not plain:
             plain = " ".join(item.words)
         elif kind == "" and item.is_a("device"):
@@ -1956,6 +1984,8 @@ def _named(mind: Mind, clause: Clause, told: Act | None) -> None:
             continue
         kind = kind_of(mind, clause, at, _base(clause))
         loose = at > 0 and items[at - 1].text in mind.words.small["prepositions"] and items[at - 1].text not in ("of", "is")
+        if loose and topic and verb is None and items[at - 1].text in ("for", "to", "onto") and at < 5:
+            loose = False
         loose = loose or (at > 1 and any(one.text in ("has", "have") for one in items[:at]) and items[0].text not in ("we", "you", "i", "here", "there"))
         if kind == "screw":
             if not (barred and at > barred) and not any(isinstance(thing, Screws) and thing.heard == item.start for thing in (told.things if told else [])):
@@ -1978,7 +2008,7 @@ def _named(mind: Mind, clause: Clause, told: Act | None) -> None:
                 mind.fix = named
             continue
         if kind == "connector":
-            if (told is not None and told.do == "unplug") or (loose and item.plural and bool(item.det)):
+            if (told is not None and told.do == "unplug") or (loose and bool(item.det) and (item.plural or item.det in ("the", "that", "this"))):
                 continue
             if barred and at > barred:
                 continue
@@ -2008,7 +2038,7 @@ def _named(mind: Mind, clause: Clause, told: Act | None) -> None:
         if shown and _pointed(clause, at):
             found.shown = True
         if not loose or mind.part is None:
-            if not found.gone and not item.is_a("device"):
+            if not found.gone and not _itself(mind, item):
                 mind.part = found
                 if item.plural:
                     mind.many = found
@@ -2016,7 +2046,8 @@ def _named(mind: Mind, clause: Clause, told: Act | None) -> None:
                 group.append(found)
         if topic and not loose and not found.gone:
             mind.story.topics.append((clause.start, found))
-    if mind.link is not None and clause.start - mind.link.heard < 8 and clause.items[0].text in ("that's", "it's", "they're", "which", "all", "this", "these"):
+    _stuck(mind, clause)
+    if mind.link is not None and clause.start - mind.link.heard < 8 and not any(one.is_a("connector") for one in clause.items) and clause.items[0].text in ("that's", "it's", "they're", "which", "all", "this", "these"):
         _type(mind, clause, mind.link, items[0])
     if told is not None:
         for thing in told.things:
@@ -2026,6 +2057,22 @@ def _named(mind: Mind, clause: Clause, told: Act | None) -> None:
                 mind.many = thing
     if group:
         mind.group = group if told is None or told.do != "unplug" else group
+
+
+def _stuck(mind: Mind, clause: Clause) -> None:
+    """`the button flex is glued to the plastic`: glue, though nobody calls it by name."""
+    items = clause.items
+    at = next((n for n, item in enumerate(items) if item.text in ("glued", "taped")), None)
+    if at is None or any(item.is_a("adhesive", "supply") for item in items) or _barred(clause):
+        return
+    owner = next((items[n] for n in range(at - 1, -1, -1) if items[n].is_a("part") and not _itself(mind, items[n])), None)
+    name = owner.text if owner is not None else mind.part.name if mind.part is not None and not mind.part.gone and clause.start - mind.part.heard < 15 else ""
+    if not name or owner is None and not any(item.text in ("it's", "it", "is", "'s") for item in items[:at]):
+        return
+    kind = "glue" if items[at].text == "glued" else "tape"
+    if mind.names.find("adhesive", f"{name} {kind}", clause.start) is None:
+        named = mind.names.thing("adhesive", items[at], name=f"{name} {kind}")
+        mind.glue = named
 
 
 def _pointed(clause: Clause, at: int) -> bool:
@@ -2042,7 +2089,7 @@ def _holds(mind: Mind, clause: Clause, fresh: list[Screws]) -> None:
     """What new sets hold: the subject of `is held by`, the object of `holding`, the part in focus."""
     text = clause.text
     items = clause.items
-    parts = [at for at, item in enumerate(items) if item.kind == "thing" and kind_of(mind, clause, at) == "part" and not item.is_a("device")]
+    parts = [at for at, item in enumerate(items) if item.kind == "thing" and kind_of(mind, clause, at) == "part"]
     held = any(
         word in text
         for word in (

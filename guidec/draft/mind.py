@@ -24,6 +24,7 @@ class Mind:
         self.link: Named | None = None
         self.glue: Named | None = None
         self.cord: Named | None = None
+        self.latched = -99.0
         self.fix: Named | None = None
         self.set: Screws | None = None
         self.group: list[Named] = []

@@ -126,7 +126,7 @@ class Names:
         elif kind == "part" and len(name.split()) > len(found.name.split()) and not found.gone and name.endswith(found.name):
             found.name = name
         found.heard = item.start
-        if item.count is not None and found.count is None and kind in ("clip", "connector", "adhesive", "fastening", "solder", "part"):
+        if item.count is not None and found.count is None and (kind != "part" or item.plural) and kind in ("clip", "connector", "adhesive", "fastening", "solder", "part"):
             found.count = item.count
         found.plural = found.plural or item.plural
         if item.value and not any(value.unit == item.value.unit for value in found.values):

@@ -70,7 +70,7 @@ def _mention(mind: Mind, clause: Clause, at: int) -> Screws | None:
                 "same type",
             )
         )
-        or (item.more and ("same" in clause.text or "of those" in clause.text or "of these" in clause.text or "of the" in clause.text))
+        or (item.more and ("same" in clause.text or "of those" in clause.text or "of these" in clause.text or "more of the" in clause.text))
     ):
         _like_last(mind, fresh)
     if item.value and not fresh.size:
@@ -191,7 +191,7 @@ def ellipses(mind: Mind, clause: Clause) -> None:
     for at, item in enumerate(items):
         if item.kind != "num" or item.number is None or not 0 < item.number < 40 or item.number != int(item.number):
             continue
-        if at and items[at - 1].text in ("the", "these", "those", "of", "all"):
+        if at and items[at - 1].text in ("the", "these", "those", "of", "all") or any(one.kind == "thing" and not one.is_a("screw") and one.start > whole.heard for one in items[:at]):
             continue
         follow = [one.text for one in items[at + 1 : at + 4]]
         more = follow[:1] == ["more"] and (len(follow) < 2 or follow[1] in _WHERE)
@@ -233,7 +233,7 @@ def _set_detail(mind: Mind, target: Screws, item: Item, clause: Clause) -> None:
         rows = [target]
         if target.parent is not None and any(one in clause.text for one in ("all", "both sorts")):
             rows += target.parent.split
-        rows += [row for row in mind.story.screws if not row.drive and item.start - row.heard < 12 and row is not target and "all" in item.words]
+        rows += [row for row in mind.story.screws if not row.drive and item.start - row.heard < 12 and row is not target and ("all" in clause.text.split() or "they're" in clause.text or "these are" in clause.text)]
         for row in rows:
             if not row.drive or item.text.startswith(row.drive) or row.drive in ("NUT",):
                 row.drive = item.text

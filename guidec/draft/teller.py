@@ -297,7 +297,7 @@ def _with_neighbour(mind: Mind, clause: Clause) -> tuple[Quote, str]:
 def _about(mind: Mind, clause: Clause) -> Named | Screws | None:
     """What a warning is about: a thing named in it, else the thing in focus."""
     for item in clause.items:
-        if item.is_a("part", "connector", "clip", "adhesive", "fastening") and not item.is_a("device"):
+        if item.is_a("part", "connector", "clip", "adhesive", "fastening") and not (item.is_a("device") and (item.head == mind.story.device or not item.is_a("part"))):
             kind = next(kind for kind in ("part", "connector", "clip", "adhesive", "fastening") if kind in item.kinds)
             return mind.names.find(kind, item.text, item.start) or mind.names.thing(kind, item)
     for item in clause.items:
