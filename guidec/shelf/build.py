@@ -43,7 +43,8 @@ Workers = Callable[[], AbstractContextManager[tuple[Executor | None, int]]]
 class Options:
     """What a call may choose. `workers`: opens the executor, when there is something to do.
 
-    `said`: told (done, of how many, the note) as notes are made. `waiting`: told where another build is waited for.
+    `said`: told (done, of how many, the note) as notes are made. `waiting`: called where another build is waited
+    for.
     """
 
     workers: Workers
@@ -352,7 +353,8 @@ class _Build:
         before, after = self.before, self.after
         after.changes = self._changes()
         entries = [guide.entry for guide in after.guides.values()]
-        for name, data in site.shared(entries, self.settings, after.changes, own_pages).items():
+        was = None if self.first else [guide.entry for guide in before.guides.values()]
+        for name, data in site.shared(entries, self.settings, after.changes, own_pages, was).items():
             old = before.shared.get(name)
             if old and old[2] == inputs.digest(data) and self.place.intact(name, old):
                 after.shared[name] = self.place.keep(name, old)

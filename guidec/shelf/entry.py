@@ -20,7 +20,7 @@ Tables = Mapping[str, list[dict[str, Any]]]
 
 @dataclass(frozen=True, slots=True)
 class Index:
-    """A repairability index: the method's id, the ends of its range, its class where the whole range lies in one."""
+    """A repairability index: the method's id, the ends of its range, its class where all of it lies in one."""
 
     method: str
     low: float
@@ -52,7 +52,7 @@ class PartRow:
 
 @dataclass(frozen=True, slots=True)
 class ToolRow:
-    """A tool of a guide. `grade`: how it is had (basic, group, …). `drive`: what it turns, where it is a driver."""
+    """A tool of a guide. `grade`: how it is had (basic, group, …). `drive`: what it turns, for a driver."""
 
     id: str
     name: str

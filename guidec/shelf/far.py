@@ -1,7 +1,7 @@
 """A site at an fsspec address: files go up as they are made, pages after what they lead to, the state last.
 
-Most such places know no move of a whole folder, so a reader can meet a new page beside an old one for as long as the
-upload takes. What a killed build put up is written over by the next one; nothing is taken away before all is there.
+Most such places know no move of a whole folder, so a reader can meet a new page beside an old one for as long as
+the upload takes. What a killed build put up the next one writes over; nothing is taken away before all is there.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """A guide's pages -> the same pages in the frame of a shelf: the way to the others, the files, the shelf's foot.
 
-The pages stay what they are, one file each that asks for nothing. What is added is put in at four places of the page
-(its policy, the end of its head, the begin and the end of its body), which the tests hold to the page's template.
+The pages stay what they are, one file each that asks for nothing. What is added is put in at four places of the
+page (its policy, the end of its head, the begin and the end of its body), which the tests hold to its template.
 """
 
 from __future__ import annotations

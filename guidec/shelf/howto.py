@@ -37,7 +37,8 @@ def howto(entry: Entry, guide: Guide, address: str | None) -> Data:
         ],
         "step": [_section(guide, own.id, at, address) for at, own in enumerate(_done(guide), 1)],
     }
-    return _without_gaps(data)
+    kept: Data = _without_gaps(data)
+    return kept
 
 
 def script(data: Data) -> str:

@@ -120,7 +120,7 @@ class There:
     @property
     def title(self) -> str:
         """The folder's own name."""
-        return self.root.rstrip("/").rpartition("/")[2]
+        return str(self.root).rstrip("/").rpartition("/")[2]
 
     def names(self) -> list[str]:
         """All files, in it and below; nothing that hides behind a full stop."""

@@ -33,7 +33,8 @@ class Verdict:
 
 @dataclass(frozen=True, slots=True)
 class Judge:
-    """The shelf's word on notes with errors (`keep-old`, `leave-out`, `publish`) and drafts (`refuse`, `leave-out`)."""
+    """The shelf's word on notes with errors (`keep-old`, `leave-out`, `publish`) and on drafts (`refuse`,
+    `leave-out`)."""
 
     errors: str
     drafts: str

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import html
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -86,7 +86,7 @@ def head(*, title: str, text: str, address: str | None, site: str, picture: str 
 
 
 def navigation(title: str, root: str, said: Words, *, here: str = "") -> Markup:
-    """The bar at the top: the shelf's name, and the ways into it. `root`: from this page to the language's folder."""
+    """The bar at the top: the shelf's name, and the ways in. `root`: from this page to the language's folder."""
     items = [
         Markup('<li><a href="{}"{}>{}</a></li>').format(
             root + path, Markup(' aria-current="page"') if path == here else "", said(key)
@@ -106,7 +106,6 @@ def document(
     *,
     header: str,
     footer: str,
-    links: Sequence[str] = (),
 ) -> bytes:
     """A whole page, UTF-8. `prefix`: the language's folder (`` or `de/`); `header`, `footer`: HTML."""
     depth = (prefix + page.path).count("/")
@@ -117,7 +116,8 @@ def document(
         title=page.title, text=page.text, address=address, site=settings.title, picture=None, kind="website"
     )
     scripts = "".join(f'<script defer src="{top}assets/{name}"></script>\n' for name in page.scripts)
-    feed = f'<link rel="alternate" type="application/atom+xml" href="{top}feed.xml" title="{escape(settings.title)}">\n'
+    title = escape(settings.title)
+    feed = f'<link rel="alternate" type="application/atom+xml" href="{top}feed.xml" title="{title}">\n'
     return f"""<!DOCTYPE html>
 <html lang="{said.language}">
 <head>
@@ -143,7 +143,7 @@ def document(
 
 
 def _foot(settings: Settings, said: Words, own: str, prefix: str, page: Page, footer: str) -> str:
-    items: list[Markup] = [_link(f"{own}changes.html", said("changes"))]
+    items = [_link(f"{own}changes.html", said("changes")), _link(f"{own}data.html", said("data"))]
     for name in settings.pages if not prefix else ():
         items.append(_link(f"{own}{Path(name).stem}.html", _page_title(name)))
     items += _other_languages(settings, said, prefix, page)
@@ -152,7 +152,8 @@ def _foot(settings: Settings, said: Words, own: str, prefix: str, page: Page, fo
     )
     mine = f'<div class="own">{footer}</div>' if footer else ""
     rows = "".join(f"<li>{one}</li>" for one in items)
-    return f'<footer class="shelf-foot"><nav aria-label="{escape(said("more"))}"><ul>{rows}</ul></nav>{mine}{licence}</footer>'
+    more = f'<nav aria-label="{escape(said("more"))}"><ul>{rows}</ul></nav>'
+    return f'<footer class="shelf-foot">{more}{mine}{licence}</footer>'
 
 
 def _page_title(name: str) -> str:

@@ -26,7 +26,7 @@ class OtherProgramError(Exception):
 def results(jobs: Iterable[Job], executor: Executor | None, workers: int) -> Iterator[Result]:
     """Every job with its result, as they end. Without an executor they are done here, one by one.
 
-    At most a few jobs a worker are under way at a time, so that a long shelf takes no more memory than a short one.
+    At most a few jobs a worker are under way at a time, so that a long shelf takes no more memory than a short.
     Where a worker dies, the jobs that were under way are done again, each in a process of its own.
     """
     if executor is None:
@@ -106,7 +106,7 @@ def remote(address: str) -> Iterator[tuple[Executor, int]]:
     """The workers of a Dask scheduler, by its own executor interface. Raises OtherProgramError, OSError."""
     from distributed import Client  # here, not above: it comes with the extra `dask`
 
-    with Client(address, timeout="10s", set_as_default=False) as client:
+    with Client(address, timeout="10s", set_as_default=False) as client:  # type: ignore[no-untyped-call]
         _same_program(client)
         threads = sum(client.nthreads().values())
         executor = client.get_executor(retries=3, pure=False)

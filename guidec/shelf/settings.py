@@ -130,11 +130,12 @@ def _at(tree: Located, path: tuple[Any, ...]) -> tuple[Located, Span, Mapping[st
     whole = schema(SCHEMA)
     place, span, part = tree, tree.span, whole
     for step in path:
-        if isinstance(place.value, Mapping) and step in place.value:
-            place, span = place.value[step].value, place.value[step].key_span
+        value = place.value
+        if isinstance(value, Mapping) and step in value:
+            place, span = value[step].value, value[step].key_span
             part = part.get("properties", {}).get(step, {})
-        elif isinstance(place.value, tuple):
-            place, part = place.value[step], part.get("items", {})
+        elif isinstance(value, tuple):
+            place, part = value[step], part.get("items", {})
         if "$ref" in part:
             part = whole["$defs"][part["$ref"].rpartition("/")[2]]
     return place, span, part
@@ -164,7 +165,12 @@ def _contrasts(tree: Located, settings: Settings) -> Iterator[Finding]:
             found = contrast(used[name], used["paper"])
             if found < LEAST and {name, "paper"} & own.keys():
                 place = _colour(tree, scheme, name if name in own else "paper")
-                facts = {"name": name, "colour": used[name], "paper": used["paper"], "scheme": scheme}
+                facts: dict[str, Any] = {
+                    "name": name,
+                    "colour": used[name],
+                    "paper": used["paper"],
+                    "scheme": scheme,
+                }
                 yield Finding.at("B105", place, found=f"{int(found * 10) / 10:.1f}", least=f"{LEAST}", **facts)
 
 

@@ -1,10 +1,9 @@
-"""The entries of a shelf and its settings -> all that guides share: pages, index, feed, data. From nothing else."""
+"""Entries and settings -> all that the guides of a shelf share: pages, index, feed, data. From nothing else."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from importlib import import_module
-from importlib.util import find_spec
 from itertools import pairwise
 from pathlib import Path
 
@@ -15,7 +14,7 @@ from guidec.shelf import feed
 from guidec.shelf.entry import Entry
 from guidec.shelf.frame import Frame
 from guidec.shelf.layout import Page, asset, document, stylesheet
-from guidec.shelf.pages import classes, compare, front, hazards, search, tools
+from guidec.shelf.pages import classes, compare, data, front, hazards, search, tools
 from guidec.shelf.pages.cells import Change, Shelf
 from guidec.shelf.settings import Settings
 from guidec.shelf.words import words
@@ -42,22 +41,27 @@ def shared(
     settings: Settings,
     changes: Sequence[Change] = (),
     own_pages: Mapping[str, str] | None = None,
+    before: Sequence[Entry] | None = None,
 ) -> dict[str, bytes]:
-    """All files of the site but those of the guides. `own_pages`: the shelf's Markdown pages, by their name."""
+    """All files of the site but those of the guides. `own_pages`: the shelf's Markdown pages, by their name.
+
+    `before`: the entries of the last build, where there was one.
+    """
     ordered = tuple(sorted(entries, key=lambda one: one.slug))
     made: dict[str, bytes] = {f"assets/{name}": asset(name).encode() for name in _SCRIPTS}
     made["assets/shelf.css"] = stylesheet(settings.colours).encode()
     made["assets/search-index.js"] = search.script(ordered)
     header, footer = _markdown(settings.header), _markdown(settings.footer)
+    data_files = _data(ordered, before)
     for language in settings.languages:
         said = words(language)
         prefix = "" if language == settings.languages[0] else f"{language}/"
         shelf = Shelf(ordered, tuple(changes), said, "../" if prefix else "")
         own = () if prefix else tuple(_own(name, text) for name, text in (own_pages or {}).items())
-        for page in (*_pages(shelf, settings), *own):
-            data = document(page, settings, said, prefix, header=header, footer=footer)
-            made[f"{prefix}{page.path}"] = data
-    made |= _data(ordered)
+        for page in (*_pages(shelf, settings), data.page(shelf, data_files), *own):
+            written = document(page, settings, said, prefix, header=header, footer=footer)
+            made[f"{prefix}{page.path}"] = written
+    made |= data_files
     made["robots.txt"] = feed.robots(settings)
     if settings.address:
         made["feed.xml"] = feed.atom(ordered, settings)
@@ -69,15 +73,13 @@ def shared(
 def _pages(shelf: Shelf, settings: Settings) -> Iterator[Page]:
     yield from front.pages(shelf, settings)
     for kind in (classes, compare, tools, hazards, search):
-        pages: Callable[[Shelf], Iterator[Page]] = kind.pages  # type: ignore[attr-defined]
+        pages: Callable[[Shelf], Iterator[Page]] = kind.pages
         yield from pages(shelf)
 
 
-def _data(entries: Sequence[Entry]) -> dict[str, bytes]:
+def _data(entries: Sequence[Entry], before: Sequence[Entry] | None) -> dict[str, bytes]:
     """The catalogue, loaded only here: its libraries are heavy."""
-    if not find_spec("guidec.shelf.catalogue"):
-        return {}
-    made: dict[str, bytes] = import_module("guidec.shelf.catalogue").data_files(entries)
+    made: dict[str, bytes] = import_module("guidec.shelf.catalogue").data_files(entries, before=before)
     return made
 
 

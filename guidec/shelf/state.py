@@ -28,8 +28,8 @@ Stamp = tuple[int, int, str]
 class NoteState:
     """A note as it was last built. `key`: of all it was made of. `slug`: its guide on the site, or None.
 
-    `pictures`: path as typed, digest (empty where it was not there), size and time. `outcome`: `made`, or why it was
-    not published: `unreadable`, `errors`, `draft`, `clash`, `failed`; `policy`: what that was decided by.
+    `pictures`: path as typed, digest (empty where it was not there), size and time. `outcome`: `made`, or why it
+    was not published: `unreadable`, `errors`, `draft`, `clash`, `failed`; `policy`: what that was decided by.
     """
 
     note: str
@@ -46,7 +46,7 @@ class NoteState:
 
 @dataclass(frozen=True, slots=True)
 class GuideState:
-    """A guide on the site: its entry, the digest of the note it was made of, its files by name within its folder."""
+    """A guide on the site: its entry, the digest of the note it was made of, its files by name in its folder."""
 
     entry: Entry
     source: str

@@ -1,8 +1,8 @@
 """Where a site lies on this machine: a new one is made beside it, and takes its place in one move.
 
 Files that did not change are second names of the old ones (hard links; copies where the file system has none), so
-nothing is written twice. A build that is killed leaves the old site as it was; what it left beside it, the next build
-takes away. Files in the folder that no build wrote are taken along.
+nothing is written twice. A build that is killed leaves the old site as it was; what it left beside it, the next
+build takes away. Files in the folder that no build wrote are taken along.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """The unit of work: one note, its pictures, the settings -> named bytes and the entry. Pure, and can run anywhere.
 
-Everything a guide is made of comes in with the job, and everything made of it goes out with the result, so a unit can
-be handed to any executor of `concurrent.futures`, on this machine or another. Nothing is kept between units.
+Everything a guide is made of comes in with the job, and everything made of it goes out with the result, so a unit
+can be handed to any executor of `concurrent.futures`, on this machine or another. Nothing is kept between units.
 """
 
 from __future__ import annotations

@@ -30,14 +30,14 @@ __all__ = [
     "way",
 ]
 
-DASH = Cell("–")
+DASH = Cell(Markup('<span class="none">–</span>'))
 _T = TypeVar("_T")
 _K = TypeVar("_K", bound=Hashable)
 
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """What became of a guide between two builds: `new`, `revised` or `gone`; titles and revisions as they are now."""
+    """What became of a guide between two builds: `new`, `revised` or `gone`; its title and revision now."""
 
     what: str
     slug: str

@@ -70,7 +70,7 @@ def _table(shelf: Shelf, title: str, entries: Sequence[Entry]) -> Markup:
         Column(said("year"), number=True),
         Column(said("index-column"), number=True),
         *(Column(said(f"{name}-{what}"), number=True) for _, name in _WAYS for what in ("steps", "time")),
-        Column(said("screws-by-drive"), number=True),
+        Column(said("screws-by-drive")),
         Column(said("glued-share"), number=True),
     ]
     return table(title, columns, [_row(shelf, one) for one in entries], sortable=True)
@@ -84,7 +84,7 @@ def _row(shelf: Shelf, entry: Entry) -> list[Cell]:
         ways += [count(found.steps), moment(found.seconds, said)] if found else [DASH, DASH]
     return [
         device(shelf, 1, entry, entry.device),
-        Cell(entry.kind or "–"),
+        Cell(entry.kind) if entry.kind else DASH,
         Cell(str(entry.year), entry.year) if entry.year else DASH,
         index(entry, said),
         *ways,

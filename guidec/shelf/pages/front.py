@@ -115,8 +115,8 @@ def _table(shelf: Shelf, depth: int, caption: str, entries: Sequence[Entry], *, 
         rows.append(
             [
                 device(shelf, depth, entry),
-                *([Cell(entry.maker or "–")] if maker else []),
-                Cell(entry.kind or "–"),
+                *([Cell(entry.maker) if entry.maker else DASH] if maker else []),
+                Cell(entry.kind) if entry.kind else DASH,
                 Cell(str(entry.year)) if entry.year else DASH,
                 count(battery.steps if battery else None),
                 index(entry, said),

@@ -1,7 +1,8 @@
 """Entries -> the search page, and the index it reads: plain scripts, so that it works from a file.
 
-The index is that of the library (see `assets/README.md`) as it would write it itself, made here so that the browser
-only has to read it in. Words are cut as the library cuts them: at white space and punctuation, and put in lower case.
+The index is that of the library (see `assets/README.md`) as it would write it itself, made here so that the
+browser only has to read it in. Words are cut as the library cuts them: at white space and punctuation, and put in
+lower case.
 """
 
 from __future__ import annotations
