@@ -19,6 +19,7 @@ from guidec.outputs import bom, chapters, guide_json, html, pdf, photo, routes_j
 from guidec.outputs.cautioned import cautioned
 from guidec.outputs.csv_files import csv_files
 from guidec.outputs.route_guides import RouteGuides, whole
+from guidec.outputs.score_section import Scored, scored
 from guidec.plan import Graph, Route, routes
 from guidec.plan.cautions import Placed, cautions
 from guidec.quick import dataclass
@@ -33,7 +34,7 @@ class Material:
     """What outputs are made of. `printed`: the guide with the added cautions at their places.
 
     `cautions`: those that the compiler adds, for the whole guide. `photos`: the pictures to publish, by their path
-    as typed in the note. `alone`: the parts whose routes are wanted as PDF and data of their own.
+    as typed. `scored`: how well it can be repaired. `alone`: the parts whose routes are wanted as PDF and data.
     """
 
     guide: Guide
@@ -43,6 +44,7 @@ class Material:
     findings: tuple[Finding, ...]
     clean: bool
     photos: Mapping[str, photo.Published]
+    scored: Scored
     alone: tuple[str, ...] = ()
 
     @cached_property
@@ -57,7 +59,8 @@ class Material:
 
     def sections(self, *, paper: bool) -> dict[str, Any]:
         """What the whole guide says of cautions, routes, order, refit and itself."""
-        return whole(self.guide, self.graph, self.routes, added=len(self.cautions), paper=paper)
+        own = whole(self.guide, self.graph, self.routes, added=len(self.cautions), paper=paper)
+        return {**own, **self.scored.section()}
 
     def picture(self, shown: Shown) -> Markup:
         """The element for a picture; its words alone where there is no file to show."""
@@ -86,6 +89,7 @@ OUTPUTS: tuple[tuple[str, Maker], ...] = (
     ),
     ("bom.json", lambda given: {"bom.json": bom.encode(given.guide, given.cautions, clean=given.clean)}),
     ("routes.json", lambda given: {"routes.json": _routes(given)}),
+    ("score.json", lambda given: given.scored.files(clean=given.clean)),
     ("tables", lambda given: csv_files(given.guide)),
     ("chapters", lambda given: chapters.files(given.guide)),
 )
@@ -107,10 +111,12 @@ def make(
     `alone`: the parts (ids) whose routes are wanted as PDF and data of their own."""
     said("pictures")
     photos, troubles = _photos(guide, files)
+    said("score")
+    assessed = scored(graph, findings)
+    clean = clean and not troubles and assessed.clean
     added = cautions(guide)
-    given = Material(
-        guide, cautioned(guide, added), graph, added, findings, clean and not troubles, photos, tuple(alone)
-    )
+    printed = cautioned(guide, added)
+    given = Material(guide, printed, graph, added, findings, clean, photos, assessed, tuple(alone))
     made = dict(given.files)
     for word, maker in OUTPUTS:
         said(word)
@@ -121,7 +127,7 @@ def make(
             made |= _printed(given)
         except pdf.CannotPrintError as error:
             troubles = (*troubles, Finding.at("N009", Span(0, 0), reason=str(error)))
-    return made, troubles
+    return made, (*troubles, *assessed.findings)
 
 
 def _printed(given: Material) -> dict[str, bytes]:

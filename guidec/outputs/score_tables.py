@@ -125,17 +125,23 @@ def limit_views(speech: Speech) -> Iterable[tuple[str, str, str, tuple[tuple[str
     """For each regulation: title, citation, the words on derogations, and part, verdict, reasons of each line."""
     for rule in dict.fromkeys(line.rule for line in speech.assessment.limits):
         table = data("limits")[rule]
-        rows = tuple(_row(speech, line) for line in speech.assessment.limits if line.rule == rule)
+        rows = tuple(_rows(speech, [line for line in speech.assessment.limits if line.rule == rule]))
         language = speech.says.language
         title, caution = Text(table["title"]).said(language), Text(table["derogations"]).said(language)
         yield title, table["citation"], caution, rows
 
 
-def _row(speech: Speech, line: Line) -> tuple[str, str, tuple[str, ...]]:
-    rows = data("limits")[line.rule].get("lists")
-    listed = f" ({Text(rows[line.place]['name']).said(speech.says.language)})" if rows else ""
-    reasons = tuple(speech.reason(one) for one in line.reasons)
-    return speech.thing(line.part) + listed, speech.says(f"score.verdict.{line.verdict}"), reasons
+def _rows(speech: Speech, lines: Sequence[Line]) -> Iterable[tuple[str, str, tuple[str, ...]]]:
+    """The lines, parts with the same verdict for the same reasons together."""
+    alike: dict[tuple[str, str, tuple[str, ...]], list[str]] = {}
+    for line in lines:
+        rows = data("limits")[line.rule].get("lists")
+        listed = f" ({Text(rows[line.place]['name']).said(speech.says.language)})" if rows else ""
+        reasons = tuple(speech.reason(one) for one in line.reasons)
+        verdict = speech.says(f"score.verdict.{line.verdict}")
+        alike.setdefault((listed, verdict, reasons), []).append(speech.thing(line.part))
+    for (listed, verdict, reasons), names in alike.items():
+        yield ", ".join(names) + listed, verdict, reasons
 
 
 # ---------------------------------------------------------------- times

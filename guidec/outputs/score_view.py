@@ -99,7 +99,7 @@ def score_view(assessment: Assessment, words: Words, ideas: Sequence[Idea] = ())
         parts=parts_table(speech, method, index),
         workings=tuple(_workings(speech, method, index)),
         unknowns=tuple(speech.unknown(one) for one in sorted(index.unknowns, key=lambda one: -one.moves)),
-        assumptions=tuple(speech.assumption(one) for one in assessment.assumptions),
+        assumptions=tuple(speech.assumptions(assessment.assumptions)),
         ideas=ideas_table(speech, ideas) if ideas else None,
         **rest,
     )
@@ -184,7 +184,8 @@ def _lines(speech: Speech, method: Method, instance: Instance) -> Iterable[tuple
         yield label, f"{number}. {speech.action(action)}: {says(f'score.ends.{by}')}"
     yield from _sums(speech, method, instance)
     after = says("score.since", name=speech.thing(instance.after)) if instance.after else says("score.from-start")
-    stretch = says.joined(says("score.line", line=line) for line in _stretch_lines(speech, instance))
+    lines = _stretch_lines(speech, instance)
+    stretch = says("score.lines", count=len(lines), lines=says.joined(str(line) for line in lines))
     yield says("score.stretch"), f"{after}: {stretch}" if instance.stretch else says("score.empty-stretch")
     for criterion in method.criteria:
         if criterion.measure in ("fastenings", "tools"):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -68,12 +69,23 @@ class Speech:
 
     def assumption(self, one: Assumption) -> str:
         """One assumption."""
-        if one.text is not None:
-            return one.text.said(self.says.language)
+        return self._assumed([one])
+
+    def assumptions(self, every: Iterable[Assumption]) -> list[str]:
+        """All assumptions, those that take several things for the same said together."""
+        alike: dict[tuple[str, str, str], list[Assumption]] = {}
+        for one in every:
+            alike.setdefault((one.why, one.word, str(one.text or "")), []).append(one)
+        return [self._assumed(found) for found in alike.values()]
+
+    def _assumed(self, alike: Sequence[Assumption]) -> str:
+        first = alike[0]
+        if first.text is not None:
+            return first.text.said(self.says.language)
         groups = {"fastenings": "reuse", "tools": "grade", "class": "class"}
-        word = self.word(groups[one.why], one.word) if one.why in groups else one.word
-        name = self.thing(one.about) if one.about else ""
-        return self.says(f"score.assumed.{one.why}", name=name, word=word)
+        word = self.word(groups[first.why], first.word) if first.why in groups else first.word
+        names = "; ".join(self.thing(one.about) for one in alike if one.about)
+        return self.says(f"score.assumed.{first.why}", name=names, word=word)
 
     def unknown(self, one: Unknown) -> str:
         """One unknown, and what knowing it could move."""

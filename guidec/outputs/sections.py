@@ -43,6 +43,7 @@ ORDER: tuple[Section, ...] = (
     Section("refit", "refit", wants=True),
     Section("other-ways", "other-ways", wants=True),
     Section("materials", "materials", rows="materials"),
+    Section("score", "score", wants=True),
     Section("index", "index", rows="index"),
     Section("colophon", "colophon", wants=True),
 )

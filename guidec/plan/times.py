@@ -1,7 +1,7 @@
 """An action -> the seconds it takes by hand, piece by piece, and the seconds it makes one wait.
 
-The hand times come from a table of work times (`trade/data/times.yaml`, the project's own assumptions); whoever has
-better ones passes a table of their own: `plan.graph(guide, times=of_table(table))`.
+The hand times come from a table of work times (`trade/data/times.yaml`, own assumptions of the project); whoever
+has better ones passes a table: `plan.graph(guide, times=of_table(table))`.
 """
 
 from __future__ import annotations

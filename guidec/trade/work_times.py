@@ -2,9 +2,9 @@
 
 Times are written as seconds (`4.2 s`) or as index values of a MOST sequence (`A1 B0 G1 M1 X10 I0 A0`): the sum of
 the index values times 10 TMU, and 1 TMU is 0.036 s (K. B. Zandin, MOST Work Measurement Systems). The time of a
-row is what comes once plus so many times what comes for each, phase by phase, as in published ease-of-disassembly
-metrics (P. Vanegas et al. 2018, Resources, Conservation and Recycling 135: 323-334). The values of the project's own
-table are its own assumptions.
+row is what comes once plus so many times what comes for each, phase by phase, as in published metrics of ease of
+disassembly (P. Vanegas et al. 2018, Resources, Conservation and Recycling 135: 323-334). The values of the table
+that comes with the project are its own assumptions.
 """
 
 from __future__ import annotations
