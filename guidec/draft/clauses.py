@@ -178,6 +178,12 @@ def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
     after = items[at + 1].text if at + 1 < len(items) else ""
     if _stands_alone(items, at, now, words):
         return True
+    if item.leads and _new_cue(items, at, now, words):
+        return True
+    if item.kind == "verb" and item.text in ("open", "free", "loose") and before.kind in ("thing", "noun") and not (items[at + 1 : at + 2] and items[at + 1].kind in ("thing", "noun")):
+        return False
+    if item.kind == "verb" and before.text in ("out", "off", "away") and len(now) > 1 and now[-2].kind == "thing" and not any(one.kind == "verb" for one in now):
+        return True
     if item.text in _BEGINNERS and item.kind in ("word", "verb") and now:
         return before.text not in words.small["starters"] and before.text not in words.small["auxiliaries"] and before.text not in words.small["adverbs"] and before.text not in _BACKED and before.text not in ("and", "but", "i", "you", "we", "to", "just", "please", "so")
     if item.text in ("underneath", "under", "behind", "inside", "below", "beneath") and after in (
@@ -194,7 +200,7 @@ def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
         return True
     if before.text in ("here's", "there's", "that's", "it's", "this", "that", "here", "there") and item.kind in ("thing", "noun"):
         return False
-    loose = before.text in words.small["particles"] and len(now) > 1 and (now[-2].kind in ("thing", "noun") or now[-2].text in ("it", "them", "that", "those", "these", "back", "not"))
+    loose = any(one.kind == "verb" for one in now[:-1]) and before.text in words.small["particles"] and len(now) > 1 and (now[-2].kind in ("thing", "noun") or now[-2].text in ("it", "them", "that", "those", "these", "back", "not"))
     if item.kind in ("thing", "noun", "num") and busy and (before.kind != "verb" or before.text in ("free", "open", "loose", "dry", "clear", "cool", "short")) and (loose or before.text not in small["prepositions"]):
         return _has_verb(items, at, words) and before.text not in ("and", "or", "than") and _complete(now)
     if item.kind == "verb" and before.text in ("does", "did", "do") and now[0].text in ("before", "than", "as", "like", "until"):
@@ -286,6 +292,51 @@ def _imperative(item: Item, before: Item, words: Vocabulary) -> bool:
     )
 
 
+def _new_cue(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) -> bool:
+    """Whether a clause ends with its cue: what was said can stand, and what comes can start."""
+    item, before = items[at], now[-1]
+    small = words.small
+    if before.kind == "word" and (
+        before.text in small["prepositions"] - small["particles"]
+        or before.text in small["determiners"]
+        or before.text in small["auxiliaries"]
+        or before.text in small["starters"]
+        or before.text in small["be"]
+        or before.text in ("and", "or", "i", "you", "we", "they", "it's", "that's", "there's", "i'm", "is", "very", "about", "like", "just", "a")
+    ):
+        return False
+    verbs = [n for n, one in enumerate(now) if one.kind == "verb"]
+    if verbs:
+        tail = now[verbs[-1] + 1 :]
+        front = now[: verbs[-1]]
+        stands = any(one.kind in ("thing", "noun", "num", "value", "drive") or one.text in ("it", "them", "those", "that", "these", "this", "off", "out", "away", "free", "up", "over", "down") for one in tail) or any(one.kind in ("thing", "noun") for one in front)
+        if not stands or len(now) > verbs[-1] + 1 and tail[-1].text in ("off", "out", "up", "away") and not any(one.kind in ("thing", "noun") or one.text in ("it", "them", "those", "that", "they") for one in (*tail, *front)):
+            return False
+    elif not any(one.text in ("is", "are", "'s", "it's", "that's", "there's", "they're", "has", "have", "here's", "got") for one in now):
+        if not any(one.kind in ("thing", "noun") for one in now) or len(now) > 6 and before.kind not in ("thing", "noun", "drive", "size", "value", "num"):
+            return False
+    if item.kind == "verb":
+        return any("base" in doing.forms for doing in doings(item.text))
+    if item.kind in ("thing", "noun"):
+        return bool(item.det) or item.count is not None or _has_verb(items, at, words) or bool(items[at + 1 : at + 2]) and items[at + 1].text in ("next", "first", "out", "off", "and", "now", "has", "hangs", "held")
+    if item.kind == "num":
+        return before.kind not in ("thing", "noun") or True
+    return item.text in ("these", "those", "this", "they", "it", "they're", "it's", "that's", "there's", "here's", "both", "all", "each", "under", "underneath", "behind", "inside", "on", "with", "at", "before", "up", "down", "under", "use", "using", "with", "over") and item.text not in (
+        "with",
+        "on",
+        "at",
+        "before",
+        "down",
+        "up",
+        "all",
+        "using",
+        "under",
+        "behind",
+        "inside",
+        "over",
+    )
+
+
 def _orders(items: Sequence[Item], at: int, before: Item, words: Vocabulary) -> bool:
     """Whether a plain verb with an object behind it starts a new order: `… in between | peel that off`."""
     item = items[at]
@@ -293,7 +344,8 @@ def _orders(items: Sequence[Item], at: int, before: Item, words: Vocabulary) -> 
     if follow is None or item.stop or not any("base" in doing.forms for doing in doings(item.text)):
         return False
     small = words.small
-    if before.kind == "verb" or before.text in small["auxiliaries"] or before.text in small["subjects"] or before.text in small["negations"] or before.text in small["be"]:
+    participle = before.kind == "verb" and any("past" in doing.forms for doing in doings(before.text))
+    if (before.kind == "verb" and not participle) or before.text in small["auxiliaries"] or before.text in small["subjects"] or before.text in small["negations"] or before.text in small["be"]:
         return False
     if before.text in ("and", "or", "the", "a", "an", "of", "by", "with", "without", "who", "which", "that", "both", "all", "these", "those", "they", "things", "people"):
         return False

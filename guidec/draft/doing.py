@@ -776,6 +776,8 @@ def _act(mind: Mind, clause: Clause, verb: int) -> Act | None:
     if row.family == "undo" and not _enough(mind, clause, verb, row, particle):
         return None
     refs = _objects(mind, clause, verb, row, particle)
+    if not refs and row.base in ("pull", "lift", "unplug", "disconnect", "wiggle") and verb == len(items) - 1 and mind.link is not None and not mind.link.gone and clause.start - mind.link.heard < 9:
+        refs = [mind.link]
     if not refs:
         return None
     if row.family == "move":
@@ -938,12 +940,17 @@ def _behind(mind: Mind, clause: Clause, verb: int, row: Doing) -> list[Named | S
             break
         if item.kind == "word":
             if text in mind.words.small["prepositions"] and text not in PARTICLES and text != "of":
-                if text in ("through", "around", "across") and not refs and row.base in (
-                    "slice",
-                    "cut",
-                    "run",
-                    "saw",
-                    "unscrew",
+                if (
+                    text in ("through", "around", "across")
+                    and not refs
+                    and row.base
+                    in (
+                        "slice",
+                        "cut",
+                        "run",
+                        "saw",
+                        "unscrew",
+                    )
                 ):
                     continue
                 if text == "on" and row.base in ("cut",):
@@ -1154,6 +1161,8 @@ def _connector(mind: Mind, clause: Clause, item: Item, of: str = "") -> Named:
             found = names.thing("connector", item, name=known.name)
         elif plain and cord is not None and not any(one.is_a("part") and one is not item for one in clause.items[: clause.items.index(item)] if one in clause.items):
             found = _opened(mind, cord)
+        elif plain and (owner := _owner(mind, clause, item)) and owner.split()[-1] in CABLES:
+            found = _opened(mind, mind.names.find("part", owner, item.start) or names.thing("connector", item, name=owner))
         elif plain and (owner := _owner(mind, clause, item)):
             last = "plug" if "plug" in head else "cable" if "cable" in head else "connector"
             found = names.thing("connector", item, name=f"{owner} {last}")
@@ -1336,6 +1345,8 @@ def _pronoun(mind: Mind, clause: Clause, word: str, row: Doing, count: int | Non
     start = clause.start
     if row.base in ("cut", "desolder", "unsolder", "snip"):
         cords = [thing for thing in mind.group if thing.name.split()[-1] in CABLES and start - thing.heard < 40 and not thing.gone]
+        if not cords and mind.glue is not None and not mind.glue.gone and start - mind.glue.heard < 12:
+            return [mind.glue]
         return list(cords) if cords else [mind.cord] if mind.cord is not None and start - mind.cord.heard < 40 and not mind.cord.gone else []
     many = word in ("them", "these", "those", "they", "both", "all", "each", "everything")
     waiting = sets.pending(mind, start, 60)
@@ -1348,6 +1359,8 @@ def _pronoun(mind: Mind, clause: Clause, word: str, row: Doing, count: int | Non
         if group and (row.base in ("unplug", "disconnect") or row.base in ("pull", "pop", "slide", "lift", "come") and all(thing.name.split()[-1] in CABLES for thing in group)):
             return [_opened(mind, thing) for thing in group]
         latest = mind.many
+        if isinstance(latest, Named) and not latest.gone and latest.kind == "part" and latest.name.split()[-1] in CABLES and start - latest.heard < 40 and (not waiting or latest.heard > waiting[-1].heard):
+            return [_opened(mind, latest)]
         if isinstance(latest, Named) and not latest.gone and start - latest.heard < 60 and (not waiting or latest.heard > waiting[-1].heard):
             return [latest]
         if waiting:
@@ -2034,6 +2047,8 @@ def _named(mind: Mind, clause: Clause, told: Act | None) -> None:
             _type(mind, clause, found, item)
             if (not loose or items[at - 1].text in ("with", "of", "for")) and not found.gone:
                 mind.cord = found
+                if item.plural:
+                    mind.many = found
             continue
         if shown and _pointed(clause, at):
             found.shown = True
@@ -2267,7 +2282,7 @@ def _timed(mind: Mind, clause: Clause, at: int, amount: Amount, told: Act | None
     last = told or mind.last
     warm = last is not None and last.do == "soften" and last.verb != "Soak"
     heating = any(word in text for word in ("heat", "warm", "face down", "hot"))
-    if warm and clause.start - (last.start if last else 0) < 25 and not any(word in text for word in ("sit", "leave", "wait", "cool")):
+    if warm and clause.start - (last.start if last else 0) < 25 and not any(word in text.split() for word in ("sit", "leave", "wait", "cool")):
         assert last is not None
         if not any(value.unit in ("s", "min", "h") for value in last.heat):
             last.heat.append(amount)

@@ -14,6 +14,7 @@ from functools import cache, cached_property
 from guidec.draft.counting import number_at
 from guidec.draft.sounds import apart, skeleton
 from guidec.draft.speech import NONE, Heard
+from guidec.draft.verbs import verb_forms
 from guidec.draft.vocabulary import Confusion, Vocabulary, singular
 
 __all__ = ["Corrected", "Ear", "Token"]
@@ -32,6 +33,8 @@ class Token:
     last: int
     start: float
     stop: int = NONE
+    leads: bool = False
+    """It is the first word of a cue."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +64,7 @@ class Ear:
             last = heard[at + count - 1]
             for number, word in enumerate(meant.split()):
                 final = number == len(meant.split()) - 1
-                tokens.append(Token(word, at, at + count - 1, heard[at].start, last.stop if final else NONE))
+                tokens.append(Token(word, at, at + count - 1, heard[at].start, last.stop if final else NONE, leads=number == 0 and at > 0 and heard[at].cue != heard[at - 1].cue))
             if found:
                 made.append(Corrected(" ".join(texts[at : at + count]), meant, heard[at].start))
             at += count
@@ -134,7 +137,7 @@ class Ear:
         return frozenset(word for term in self.words.terms for word in term)
 
     def _trade(self, word: str) -> bool:
-        return word in self._single or singular(word) in self._single or word in self.words.small["verbs"]
+        return word in self._single or singular(word) in self._single or word in verb_forms()
 
     def _known(self, word: str) -> bool:
         return word in self._plain or self._trade(word) or word in self.words.ordinary

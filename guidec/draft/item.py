@@ -55,6 +55,8 @@ class Item:
     drive: str = ""
     size: str = ""
     value: Amount | None = None
+    leads: bool = False
+    """It starts with the first word of a cue."""
     words: tuple[str, ...] = ()
     """The words of it as understood, determiner and all."""
 

@@ -129,6 +129,8 @@ def _vague(words: Words, at: int) -> tuple[Amount, int] | None:
         (("an",), 1.0),
     ):
         if tuple(words[at : at + len(lead)]) == lead and (unit := _unit(words, at + len(lead))):
+            if unit[0] == "V" and low == 1.0 and at and words[at - 1 : at] != [] or unit[0] == "V" and low == 1.0:
+                return Amount(low, "V"), len(lead) + unit[1]
             if unit[0] not in ("min", "h") and not ((unit[0] in ("s", "ml", "mm") and low == 2.0) or unit[0] == "ml"):
                 return None
             if low == 0.5 and unit[0] == "min":

@@ -45,6 +45,9 @@ def _mention(mind: Mind, clause: Clause, at: int) -> Screws | None:
         last.count = item.count
         last.heard = item.start
         return last
+    follow = clause.items[at + 1].text if at + 1 < len(clause.items) else ""
+    if follow == "each" and item.count == 1:
+        return None
     known = _known(mind, clause, item)
     if known:
         _fill(known, item)
@@ -130,6 +133,8 @@ def _known(mind: Mind, clause: Clause, item: Item) -> Screws | None:
     if definite and item.drive:
         like = [row for row in rows if row.drive == item.drive]
         return like[-1] if like else None
+    if not item.det and item.plural and len(item.words) > 1 and item.words[-2] not in ("the", "all", "these", "those", "of", "more", "both") and not item.drive:
+        return None
     if not item.det and not item.plural and waiting and waiting[-1].count == 1:
         return waiting[-1]
     if item.det == "last" or definite or (item.det == "" and item.plural and item.head in ("screw", "bolt", "nut") and not item.drive and not item.size):
@@ -179,6 +184,22 @@ def details(mind: Mind, clause: Clause) -> None:
             continue
         _set_detail(mind, target, item, clause)
         _tip(target, items, at)
+    last = mind.set
+    if last is not None and clause.start - last.heard < 12:
+        if last.drive[:1] == "T" and last.drive[1:].isdigit() and any(said in clause.text for said in ("pin in the", "centre pin", "center pin", "security", "tamper")):
+            last.drive += "H"
+        if last.count is None:
+            last.count = _late_count(items)
+
+
+def _late_count(items: Sequence[Item]) -> int | None:
+    """`held together with seven`, `two of them`: the count of a set told without one."""
+    for at, item in enumerate(items):
+        if item.kind == "num" and item.number and item.number == int(item.number) and 0 < item.number < 40:
+            follow = [one.text for one in items[at + 1 : at + 3]]
+            if follow == ["of", "them"] or not follow and at and items[at - 1].text in ("with", "by", "of", "all", "are"):
+                return int(item.number)
+    return None
 
 
 def ellipses(mind: Mind, clause: Clause) -> None:
@@ -412,6 +433,9 @@ def implied(mind: Mind, clause: Clause, part: Named | None) -> None:
 def close(mind: Mind) -> None:
     """At the end: a set that fell into shares is those shares."""
     story = mind.story
+    for row in story.screws:
+        if not row.gone and not row.split:
+            _behind_removal(mind, row)
     for row in list(story.screws):
         if row.split:
             rest = (row.count or 0) - sum(share.count or 0 for share in row.split)
@@ -421,3 +445,16 @@ def close(mind: Mind) -> None:
                 row.gone = any(share.gone for share in story.screws if share.parent is row)
             else:
                 story.screws.remove(row)
+
+
+def _behind_removal(mind: Mind, row: Screws) -> None:
+    """`remove the module, two tiny screws`: a set told right behind a removal came out for it."""
+    acts = mind.story.acts
+    for at in range(len(acts) - 1, -1, -1):
+        act = acts[at]
+        if act.quote.first > row.quote.first:
+            continue
+        if act.do == "remove" and 0 <= row.quote.start - act.start < 7 and (row.holds is None or row.holds in act.things):
+            row.gone = True
+            acts.insert(at, Act("undo", "Undo", Quote(act.start, act.quote.first, row.quote.last), [row], implied=True))
+        return

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 from guidec.draft.counting import number_at
 from guidec.draft.hearing import Token
@@ -389,6 +390,7 @@ def _item(kind: str, text: str, kept: Sequence[Token], at: int, size: int) -> It
         rows[0].first,
         rows[-1].last,
         rows[-1].stop,
+        leads=rows[0].leads,
         words=tuple(row.text for row in rows),
     )
 
@@ -444,6 +446,8 @@ def _is_verb(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
     if before.kind in ("num", "drive", "size", "thing", "value"):
         return before.kind == "thing" and follows in ("the", "it", "them", "your", "up") and word not in ("screw", "clip", "plug")
     text = before.text
+    if follows in ("are", "is", "were", "was", "'s", "have", "has"):
+        return False
     if text in ("it", "they", "i", "we", "you", "who", "which", "doesn't", "don't", "they'll", "it'll", "can't", "won't", "just") and before.kind == "word":
         return True
     if text in words.small["determiners"] or text in words.small["generic"] or text in _MODIFIERS:
@@ -485,7 +489,7 @@ def _word(token: Token, piece: list[str], items: list[Item]) -> tuple[Item, int]
         "go",
     ):
         kind = "word"
-    return Item(kind, token.text, token.start, token.first, token.last, token.stop, words=(token.text,)), 1
+    return Item(kind, token.text, token.start, token.first, token.last, token.stop, leads=token.leads, words=(token.text,)), 1
 
 
 # ---------------------------------------------------------------- names gathered
@@ -541,6 +545,7 @@ def _gathered(items: list[Item], words: Vocabulary) -> list[Item]:
                 text=f"{item.text} {after.text}",
                 start=item.start,
                 first=item.first,
+                leads=item.leads,
                 kinds=_joined_kinds(item, after),
                 words=(*item.words, *after.words),
                 head=after.head,
@@ -582,7 +587,7 @@ def _joined_kinds(item: Item, after: Item) -> dict[str, str]:
 def _reach_left(item: Item, done: list[Item], words: Vocabulary) -> Item:
     """The item with what stands before it and describes it; taken from the end of `done`."""
     mods: list[str] = []
-    found = {"first": item.first, "start": item.start}
+    found: dict[str, Any] = {"first": item.first, "start": item.start, "leads": item.leads}
     det, count, more, same, drive, size, fresh = "", None, False, False, "", "", ""
     value: Amount | None = None
     lead: tuple[str, ...] = item.words
@@ -648,7 +653,7 @@ def _reach_left(item: Item, done: list[Item], words: Vocabulary) -> Item:
                 break
             det = det or text
             if text in ("a", "an", "the") and not (text == "the"):
-                found = {"first": last.first, "start": last.start}
+                found = {"first": last.first, "start": last.start, "leads": last.leads}
                 lead = (*last.words, *lead)
                 done.pop()
                 break
@@ -714,7 +719,7 @@ def _reach_left(item: Item, done: list[Item], words: Vocabulary) -> Item:
             break
         else:
             break
-        found = {"first": last.first, "start": last.start}
+        found = {"first": last.first, "start": last.start, "leads": last.leads}
         lead = (*last.words, *lead)
         done.pop()
     if count is not None and count < 13 and item.text.split()[0] in ("pin", "wire", "way") and len(item.text.split()) > 1:
@@ -786,7 +791,8 @@ def _nouns(items: list[Item], words: Vocabulary) -> list[Item]:
                 count = int(counts[0].number or 0) if counts else None
                 done.append(
                     Item(
-                        "noun", text, item.start, item.first, items[stop - 1].last, items[stop - 1].stop, det=item.text,
+                        "noun", text, item.start, item.first, items[stop - 1].last, items[stop - 1].stop, leads=item.leads,
+                        det=item.text,
                         plural=last != row[-1].text, head=last, count=count,
                         words=tuple(word for one in items[at:stop] for word in one.words),
                     )
