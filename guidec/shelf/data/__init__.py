@@ -1,0 +1,1 @@
+"""Entries of guides -> tables, and the files that hold them."""
