@@ -17,6 +17,7 @@ __all__ = ["summary"]
 
 Row = dict[str, Any]
 _LONGEST = 280
+_OF_SCORE = ("method", "title", "scores", "score_ranges", "variant", "index", "low", "high", "class", "clean")
 _NOT_KEPT = ("actions", "step_ends", "skipped", "turns")
 
 
@@ -166,13 +167,9 @@ def _numbers(guide: Guide, bom: Row) -> tuple[str, ...]:
 
 def _index(score: Row) -> Index | None:
     """The index of `score.json`; None where there is none, or nothing of it is known."""
-    method = score.get("method")
-    name = method.get("id") if isinstance(method, Mapping) else method
-    found = score.get("index")
-    if not isinstance(found, Mapping) or found.get("low") is None or found.get("high") is None:
+    if score.get("low") is None or score.get("high") is None:
         return None
-    cls = found.get("class", score.get("class"))
-    return Index(str(name or ""), float(found["low"]), float(found["high"]), cls)
+    return Index(str(score.get("method") or ""), float(score["low"]), float(score["high"]), score.get("class"))
 
 
 # ---------------------------------------------------------------- rows for the data
@@ -197,7 +194,7 @@ def _tables(guide: Guide, bom: Row, routes: Row, score: Row) -> dict[str, list[R
         "routes": [
             {key: value for key, value in row.items() if key not in _NOT_KEPT} for row in routes.get("routes", ())
         ],
-        "indices": [score] if score else [],
+        "indices": [{key: score[key] for key in _OF_SCORE if key in score}] if score else [],
     }
 
 

@@ -1,0 +1,42 @@
+"use strict";
+// Waits for the note to change, and then loads the page again where it was: the same line at the same height.
+const own = document.currentScript.dataset, key = "guidec-preview " + location.pathname;
+
+function place() {
+  const marks = [...document.querySelectorAll("[id]")].map(one => [one.id, one.getBoundingClientRect().top]);
+  const near = marks.filter(([, top]) => top <= innerHeight / 3).pop();
+  const open = document.querySelector(".pv details")?.open;
+  return { y: scrollY, id: near?.[0], top: near?.[1], open };
+}
+
+function back() {
+  const kept = JSON.parse(sessionStorage.getItem(key) ?? "null");
+  sessionStorage.removeItem(key);
+  if (!kept) return;
+  const fold = document.querySelector(".pv details");
+  if (fold && kept.open !== undefined && !fold.open) fold.open = kept.open;
+  const mark = kept.id && document.getElementById(kept.id);
+  scrollTo({ top: mark ? scrollY + mark.getBoundingClientRect().top - kept.top : kept.y, behavior: "instant" });
+}
+
+function lost(is) {
+  let note = document.querySelector(".pv-lost");
+  if (is && !note) {
+    note = document.createElement("p");
+    note.className = "pv-lost";
+    note.role = "status";
+    note.textContent = "the preview has ended; this page is as it was";
+    document.body.append(note);
+  } else if (!is && note) note.remove();
+}
+
+history.scrollRestoration = "manual";
+back();
+addEventListener("load", () => document.documentElement.dataset.preview = own.version);
+const events = new EventSource("/-/events?note=" + encodeURIComponent(own.note) + "&version=" + own.version);
+events.addEventListener("open", () => lost(false));
+events.addEventListener("error", () => lost(true));
+events.addEventListener("changed", () => {
+  sessionStorage.setItem(key, JSON.stringify(place()));
+  location.reload();
+});

@@ -1,0 +1,95 @@
+"""A note as made -> the page that the preview shows: the guide, what is wrong with it on top, and reloading."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from urllib.parse import quote
+
+from markupsafe import Markup, escape
+
+from guidec.messages import counts, text
+from guidec.preview.site import Made
+from guidec.rules.finding import Severity
+
+__all__ = ["asset", "front", "page"]
+
+ASSETS = Path(__file__).parent / "assets"
+_EXTRA = (
+    '<link rel="stylesheet" href="/-/preview.css">\n<script defer src="/-/preview.js" data-note="{note}" '
+    'data-version="{version}"></script>\n'
+)
+
+
+def asset(name: str) -> bytes | None:
+    """A file that comes with the preview."""
+    at = ASSETS / name
+    return at.read_bytes() if at.parent == ASSETS and at.is_file() else None
+
+
+def page(name: str, file: str, made: Made) -> str:
+    """A page of a guide with the report on top; the report alone where there is no guide."""
+    extra = Markup(_EXTRA).format(note=name, version=made.version)
+    found = made.files.get(file)
+    if found is None:
+        return _alone(name, made, extra)
+    whole = found.decode()
+    for old, new in (
+        ("script-src ", "script-src 'self' "),
+        ("style-src ", "connect-src 'self'; style-src 'self' "),
+        ("</head>", f"{extra}</head>"),
+        ('<div class="frame">', f'{_report(name, made)}\n<div class="frame">'),
+    ):
+        whole = whole.replace(old, new, 1)
+    return whole
+
+
+def _alone(name: str, made: Made, extra: Markup) -> str:
+    return _document(name, Markup("<main><h1>{}</h1>{}</main>").format(name, _report(name, made)), extra)
+
+
+def _report(name: str, made: Made) -> Markup:
+    """What the terminal says as well, folded in where there are no errors."""
+    if made.fault:
+        said = Markup('<p class="pv-sum"><b>a fault of the program</b></p><pre>{}</pre>').format(made.fault)
+        return Markup('<section class="pv" aria-label="report">{}</section>').format(said)
+    errors = any(one.severity is Severity.ERROR for one in made.diagnostics)
+    shown = Markup("").join(
+        Markup('<pre class="{}">{}</pre>').format(one.severity.value, text([one], width=90).rstrip())
+        for one in made.diagnostics
+    )
+    summary = Markup('<summary class="pv-sum"><b>{}</b> {}</summary>').format(counts(made.diagnostics), name)
+    opened = Markup(" open") if errors else Markup("")
+    return Markup('<section class="pv" aria-label="report"><details{}>{}{}</details></section>').format(
+        opened, summary, shown
+    )
+
+
+def front(notes: Sequence[tuple[str, Made | None]], version: int) -> str:
+    """The list of a folder's notes; what is known of those that were looked at."""
+    rows = [
+        Markup('<li><a href="/{}/">{}</a> <span>{}</span></li>').format(
+            quote(name), name, counts(made.diagnostics) if made and not made.fault else ""
+        )
+        for name, made in notes
+    ]
+    extra = Markup(_EXTRA).format(note="", version=version)
+    none = Markup("<p>There are no notes here yet.</p>") if not rows else Markup("")
+    body = Markup("<main><h1>Notes</h1>{}<ul>{}</ul></main>").format(none, Markup("").join(rows))
+    return _document("Notes", body, extra)
+
+
+def _document(title: str, body: Markup, extra: Markup) -> str:
+    return f"""<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="color-scheme" content="light dark">
+<title>{escape(title)}</title>
+{extra}</head>
+<body class="pv-page">
+{body}
+</body>
+</html>
+"""
