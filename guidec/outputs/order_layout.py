@@ -13,20 +13,23 @@ import graphlay
 __all__ = ["ACROSS", "Box", "Laid", "Line", "lay_out"]
 
 Point = tuple[float, float]
-ACROSS = 4
-"""How many boxes stand side by side at most."""
-TALL, NARROW = 1000.0, 0.5
-"""A drawing taller than this (in its own units), and narrower than this share of its height, is wrapped."""
+ACROSS = (4, 3, 2)
+"""How many boxes stand side by side at most: the first of these with which the drawing fits."""
+FITS = 760.0
+"""How wide a drawing may be, in its own units."""
+TALL = 1000.0
+"""A drawing taller than this is wrapped where it fits all the same."""
 _OPTIONS = {
     "direction": "topbottom",
     "routing": {"style": "orthogonal", "merge_edges": "none"},
     "spacing": {
-        "layer_gap": 36.0,
-        "node_gap": 26.0,
-        "dummy_gap": 14.0,
-        "isolated_gap": 26.0,
-        "isolated_max_columns": ACROSS,
+        "layer_gap": 34.0,
+        "node_gap": 16.0,
+        "dummy_gap": 10.0,
+        "isolated_gap": 16.0,
+        "isolated_max_columns": ACROSS[0],
     },
+    "compaction": {"mode": "priority"},
 }
 
 
@@ -78,17 +81,24 @@ def lay_out(
 
     `alone`: the waits that share their line with no other.
     """
-    plan = _plan(list(sizes), waits, alone)
-    made = _laid(sizes, plan, 0.0)
-    if made.height > TALL and made.width < made.height * NARROW:
+    found: list[Laid] = []
+    for across in ACROSS:
+        plan = _plan(list(sizes), waits, alone, across)
+        found.append(_laid(sizes, plan, 0.0))
+        if found[-1].width <= FITS:
+            break
+    made = min(found, key=lambda laid: max(laid.width, FITS))
+    if made.height > TALL:
         wrapped = _laid(sizes, plan, 1.0)
-        made = wrapped if wrapped.height < made.height else made
+        made = wrapped if wrapped.height < made.height and wrapped.width <= FITS else made
     return made
 
 
-def _plan(names: list[str], waits: Sequence[tuple[str, str]], alone: Collection[tuple[str, str]]) -> _Plan:
+def _plan(
+    names: list[str], waits: Sequence[tuple[str, str]], alone: Collection[tuple[str, str]], across: int
+) -> _Plan:
     """Waits of several boxes of far layers for one box share a line, which branches once for each layer."""
-    layers = _layers(names, waits)
+    layers = _layers(names, waits, across)
     plan = _Plan(dict(layers), [], set())
     for name in names:
         followers = [after for before, after in waits if before == name and (before, after) not in alone]
@@ -107,8 +117,8 @@ def _plan(names: list[str], waits: Sequence[tuple[str, str]], alone: Collection[
     return plan
 
 
-def _layers(names: list[str], waits: Sequence[tuple[str, str]]) -> dict[str, int]:
-    """The layer of each box: below all that it waits for, and no layer with more than `ACROSS` boxes.
+def _layers(names: list[str], waits: Sequence[tuple[str, str]], across: int) -> dict[str, int]:
+    """The layer of each box: below all that it waits for, and no layer with more than `across` boxes.
 
     Boxes are taken as they become free, in their order; those in a ring, in theirs.
     """
@@ -122,7 +132,7 @@ def _layers(names: list[str], waits: Sequence[tuple[str, str]]) -> dict[str, int
         name = next((one for one in left if needs[one] <= found.keys()), left[0])
         left.remove(name)
         layer = max((found[before] + 1 for before in needs[name] if before in found), default=0)
-        while filled.get(layer, 0) >= ACROSS:
+        while filled.get(layer, 0) >= across:
             layer += 1
         filled[layer] = filled.get(layer, 0) + 1
         found[name] = layer

@@ -17,11 +17,14 @@ from guidec.outputs.words import Words
 
 __all__ = ["OrderRow", "OrderView", "order_view"]
 
-WIDE, PAD = 176.0, 9.0
-TITLE, SMALL = 14.0, 12.5
-PAGE = 1060.0
+WIDE, PAD = 150.0, 8.0
+TITLE, SMALL = 13.5, 12.0
+PAGE = 1000.0
 """How much of a drawing (in its own units) a page of paper takes; a taller one is parted between two layers."""
 ARROW = 6.0
+PAPER = ("#000", ' font-family="Sheet Sans, DejaVu Sans, sans-serif"')
+SCREEN = ("currentColor", "")
+"""Ink and font of a drawing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +54,7 @@ def order_view(order: Precedence, says: Words, *, paper: bool) -> OrderView:
     waits = [(before, wait.after) for wait in order.waits for before in wait.before]
     choices = {(before, wait.after) for wait in order.waits if len(wait.before) > 1 for before in wait.before}
     laid = lay_out({own: (WIDE, text.height) for own, text in texts.items()}, waits, choices)
-    drawing = _Drawing(order, texts, laid, choices, "#000" if paper else "currentColor")
+    drawing = _Drawing(order, texts, laid, choices, *(PAPER if paper else SCREEN))
     bands = _bands(laid) if paper else [(0.0, laid.height)]
     return OrderView(
         tuple(drawing.svg(says, at, *band, of=len(bands)) for at, band in enumerate(bands)),
@@ -176,6 +179,7 @@ class _Drawing:
     laid: Laid
     choices: set[tuple[str, str]]
     ink: str
+    font: str
 
     def svg(self, says: Words, at: int, top: float, bottom: float, *, of: int) -> Markup:
         """One piece of the picture, with its title and description."""
@@ -187,7 +191,7 @@ class _Drawing:
         size = f'width="{_n(self.laid.width + 2 * edge)}" height="{_n(bottom - top + 2 * edge)}"'
         return Markup(
             f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" {size} role="img" '
-            f'aria-labelledby="order-title-{at} order-desc-{at}" fill="none" stroke-width="1.3">\n'
+            f'aria-labelledby="order-title-{at} order-desc-{at}" fill="none" stroke-width="1.3"{self.font}>\n'
             '<title id="order-title-{n}">{title}</title><desc id="order-desc-{n}">{about}</desc>\n{body}\n</svg>'
         ).format(n=at, title=title, about=about, body=body)
 

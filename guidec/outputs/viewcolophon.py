@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from pathlib import PurePath
 
 from guidec import __version__
 from guidec.model.types import Guide
@@ -29,7 +30,7 @@ def colophon(guide: Guide, *, added: int = 0) -> Colophon:
         bool(getattr(thing, "cls_proposed", False) or getattr(thing, "grade_proposed", False))
         for thing in guide.things.values()
     )
-    said = [says("made-of", name=guide.source.name, version=__version__)]
+    said = [says("made-of", name=PurePath(guide.source.name).name, version=__version__)]
     nobody = says("not-stated")
     said += [says("colophon-author", author=meta.author or nobody, licence=meta.licence or nobody)]
     said += [says("colophon-added", count=added)] if added else []

@@ -4,16 +4,28 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
-from guidec.model.types import Change, Connector, Fastening, Part, Ref, ScrewSet
+from guidec.model.types import Battery, Change, Connector, Fastening, Part, Ref, ScrewSet
 from guidec.outputs.inline import Pen
 from guidec.outputs.viewtables import Table, cell, links, numbers, of_kind, quantity, table
+from guidec.plan.deeds import is_lithium
+from guidec.trade.batteries import transport
+from guidec.trade.depollution import depollution
+from guidec.trade.plastics import totals
 
 __all__ = ["materials"]
 
 
 def materials(pen: Pen) -> tuple[Table, ...]:
     """The tables that have rows."""
-    made = (_parts(pen), _fasteners(pen), _connectors(pen), _adhesives(pen), _batteries(pen))
+    made = (
+        _parts(pen),
+        _fasteners(pen),
+        _connectors(pen),
+        _adhesives(pen),
+        _batteries(pen),
+        _depollution(pen),
+        _masses(pen),
+    )
     return tuple(found for found in made if found.rows)
 
 
@@ -109,5 +121,51 @@ def _batteries(pen: Pen) -> Table:
                 cell(f"{number(value, places)} {unit}" if value is not None else "")
                 for value, unit, places in values
             ]
-            rows.append((cell(part.qty), pen.thing(part.id), *shown_as))
-    return table(pen, "batteries", "quantity battery capacity voltage energy", rows)
+            rows.append((cell(part.qty), pen.thing(part.id), *shown_as, cell(_shipped(pen, part, battery))))
+    return table(pen, "batteries", "quantity battery capacity voltage energy transport", rows)
+
+
+def _shipped(pen: Pen, part: Part, battery: Battery) -> str:
+    """What provision of transport a lithium battery falls under; nothing where its energy is not known."""
+    if battery.energy_wh is None or not is_lithium(pen.guide, part):
+        return ""
+    says, found = pen.words, transport(battery.energy_wh, battery.voltage_v)
+    key = {True: "transport.small", False: "transport.large", None: "transport.depends"}[found.small]
+    numbers = says("transport-un", un=found.alone, packed=found.packed)
+    return f"{says(key, limit=says.number(found.limit_wh))}; {numbers}. {says('transport-why')}"
+
+
+def _depollution(pen: Pen) -> Table:
+    """The parts that the law wants out first."""
+    meta, rows = pen.guide.meta, []
+    for part in of_kind(pen, Part):
+        assert isinstance(part, Part)
+        listed = depollution(
+            part.name,
+            part.cls,
+            material=part.material,
+            details=part.details,
+            subject_kind=meta.subject.kind or "",
+            language=meta.language,
+        )
+        rows += [(pen.thing(part.id), cell(item.item), cell(item.condition)) for item in listed]
+    return table(pen, "depollution", "part listed-as condition", rows)
+
+
+def _masses(pen: Pen) -> Table:
+    """Sums by material of the parts that are weighed."""
+    says = pen.words
+    parts = [part for part in of_kind(pen, Part) if isinstance(part, Part) and part.mass]
+    weighed = [(part.material, part.mass.low, part.mass.high, part.qty) for part in parts if part.mass]
+    rows = []
+    for total in totals(weighed, pen.guide.meta.language):
+        low, high = says.number(total.low_g), says.number(total.high_g)
+        rows.append(
+            (
+                cell(total.material or says("no-material")),
+                cell(total.function),
+                cell(f"{low} g" if low == high else f"{low}–{high} g"),
+                cell(total.parts),
+            )
+        )
+    return table(pen, "masses", "material function mass parts", rows)

@@ -142,7 +142,8 @@ def _said(graph: Graph, says: Words, route: Route) -> list[Markup]:
     made = []
     for target, how in zip(route.targets, route.how, strict=True):
         name = guide.things[target].name
-        made.append(cell(says(f"how.{how}", name=name, number=last.number if last else "")))
+        text = says(f"how.{how}", name=name, number=last.number if last else "")
+        made.append(cell(text[:1].upper() + text[1:]))
     made.append(cell(says(f"by.{route.by}") + ("" if route.exact else " " + says("best-found"))))
     made += [cell(text) for text in _isolation(graph, says, route)]
     made.append(cell(says("numbers-kept")))
@@ -170,27 +171,26 @@ def _placed(guide: Guide, says: Words, own: str) -> str:
 
 def _others(guide: Guide, says: Words, route: Route) -> Table:
     heads = "other-way way steps changes screws turns time risks-met spent"
-    rows = tuple(
-        (
-            cell(
-                says(
-                    "other-for",
-                    other=_titled(guide, other.operation),
-                    first=_titled(guide, other.replaces),
-                )
-            ),
-            cell(" ".join(str(guide.operation[own].number) for own in other.operations)),
-            cell(other.cost.steps),
-            cell(other.cost.changes),
-            cell(other.cost.screws),
-            cell(other.cost.turns),
-            cell(clock(says, other.cost)),
-            cell(other.cost.risks),
-            cell(other.cost.spent),
-        )
-        for other in route.alternatives
+    rows = [_other(guide, says, says("this-way"), route.operations, route.cost)] if route.alternatives else []
+    for other in route.alternatives:
+        first = _titled(guide, other.replaces)
+        name = says("other-for", other=_titled(guide, other.operation), first=first)
+        rows.append(_other(guide, says, name, other.operations, other.cost))
+    return Table(says("other-costs"), tuple((name, says(name)) for name in heads.split()), tuple(rows))
+
+
+def _other(guide: Guide, says: Words, name: str, operations: Sequence[str], cost: Cost) -> tuple[Markup, ...]:
+    return (
+        cell(name),
+        cell(" ".join(str(guide.operation[own].number) for own in operations)),
+        cell(cost.steps),
+        cell(cost.changes),
+        cell(cost.screws),
+        cell(cost.turns),
+        cell(clock(says, cost)),
+        cell(cost.risks),
+        cell(cost.spent),
     )
-    return Table(says("other-ways"), tuple((name, says(name)) for name in heads.split()), rows)
 
 
 def _titled(guide: Guide, own: str) -> str:
