@@ -27,7 +27,7 @@ class _Wanted(DefaultFilter):
             not name.startswith(".")
             and not name.endswith(("~", ".swp", ".tmp"))
             and super().__call__(change, path)
-        )  # type: ignore[arg-type]
+        )
 
 
 @contextlib.contextmanager
