@@ -66,7 +66,7 @@ _FOLD = {
 
 def fold(name: Any) -> list[str]:
     """The words of a name as they are compared: lower case, singular, one spelling, no article."""
-    words = str(name).lower().replace("-", " ").split()
+    words = str(name).lower().replace("-", " ").replace(".", " ").split()
     rows = [one for one in words if one not in ("the", "a", "an", "this", "little", "new", "of")]
     rows = [_FOLD.get(one, one) for one in rows]
     return [_one(word) for word in rows]

@@ -7,11 +7,11 @@ at a subject with its verb, and at a verb where one has been heard already.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from guidec.draft.item import Item
 from guidec.draft.verbs import doings
 from guidec.draft.vocabulary import Vocabulary
+from guidec.quick import dataclass
 
 __all__ = ["Clause", "clauses"]
 
@@ -198,9 +198,9 @@ def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
         return busy and items[at + 2 : at + 3] != [] and items[at + 2].text in ("is", "are", "'s", "you", "we", "there's", "there")
     if item.kind == "thing" and before.kind in ("thing", "noun") and busy and (item.det or item.count is not None) and before.stop == 0:
         return True
-    if before.text in ("here's", "there's", "that's", "it's", "this", "that", "here", "there") and item.kind in ("thing", "noun"):
+    if before.text in ("here's", "there's", "that's", "it's", "this", "that") and item.kind in ("thing", "noun"):
         return False
-    loose = any(one.kind == "verb" for one in now[:-1]) and before.text in words.small["particles"] and len(now) > 1 and (now[-2].kind in ("thing", "noun") or now[-2].text in ("it", "them", "that", "those", "these", "back", "not"))
+    loose = (before.text not in ("over", "down", "up", "under", "around") or not item.det or item.leads) and any(one.kind == "verb" for one in now[:-1]) and before.text in words.small["particles"] and len(now) > 1 and (now[-2].kind in ("thing", "noun") or now[-2].text in ("it", "them", "that", "those", "these", "back", "not"))
     if item.kind in ("thing", "noun", "num") and busy and (before.kind != "verb" or before.text in ("free", "open", "loose", "dry", "clear", "cool", "short")) and (loose or before.text not in small["prepositions"]):
         return _has_verb(items, at, words) and before.text not in ("and", "or", "than") and _complete(now)
     if item.kind == "verb" and before.text in ("does", "did", "do") and now[0].text in ("before", "than", "as", "like", "until"):
@@ -252,7 +252,7 @@ def _stands_alone(items: Sequence[Item], at: int, now: list[Item], words: Vocabu
     if follow[:1] in (["next"], ["first"]) and before.text not in words.small["prepositions"] - words.small["particles"]:
         return True
     return (
-        before.text in ("aside", "off", "out", "away", "free", "apart", "over", "down", "up", "too") and len(now) > 2
+        (before.text in ("aside", "off", "out", "away", "free", "apart", "too") or (before.text in ("over", "down", "up") and (not item.det or item.leads))) and len(now) > 2
         and (now[-2].kind in ("thing", "noun") or now[-2].text in ("it", "them", "those", "that", "these"))
         and any(one.kind == "verb" for one in now[:-2])
     )  # fmt: skip
@@ -296,6 +296,10 @@ def _new_cue(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary)
     """Whether a clause ends with its cue: what was said can stand, and what comes can start."""
     item, before = items[at], now[-1]
     small = words.small
+    follow = items[at + 1] if at + 1 < len(items) else None
+    if item.kind == "verb" and follow is not None and follow.kind in ("thing", "noun") and follow.det and before.kind != "verb" and any("base" in doing.forms for doing in doings(item.text)):
+        if before.text in ("her", "him", "me") or not (before.text in small["prepositions"] or before.text in small["auxiliaries"] or before.text in small["subjects"] or before.text in ("and", "or", "not", "don't", "the", "to", "i", "you", "we")):
+            return True
     if before.kind == "word" and (
         before.text in small["prepositions"] - small["particles"]
         or before.text in small["determiners"]
@@ -318,7 +322,7 @@ def _new_cue(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary)
     if item.kind == "verb":
         return any("base" in doing.forms for doing in doings(item.text))
     if item.kind in ("thing", "noun"):
-        return bool(item.det) or item.count is not None or _has_verb(items, at, words) or bool(items[at + 1 : at + 2]) and items[at + 1].text in ("next", "first", "out", "off", "and", "now", "has", "hangs", "held")
+        return bool(item.det) or item.count is not None or _has_verb(items, at, words) or bool(items[at + 1 : at + 2]) and items[at + 1].text in ("next", "first", "out", "off", "and", "now", "has", "hangs", "held", "at", "on", "in", "of", "sit", "sits", "goes", "go", "has", "have")
     if item.kind == "num":
         return before.kind not in ("thing", "noun") or True
     return item.text in ("these", "those", "this", "they", "it", "they're", "it's", "that's", "there's", "here's", "both", "all", "each", "under", "underneath", "behind", "inside", "on", "with", "at", "before", "up", "down", "under", "use", "using", "with", "over") and item.text not in (
@@ -429,6 +433,8 @@ def _starter(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary,
             return False
         return not det and not later and before.kind != "verb"
     if text in ("also", "now", "there", "then", "again", "next", "where", "yes", "here"):
+        if text in ("then", "just", "now") and before.kind in ("thing", "noun") and after is not None and after.kind == "verb" and any("third" in doing.forms for doing in doings(after.text)):
+            return False
         if text in ("there", "here", "where"):
             return after is not None and after.text in ("is", "are", "'s", "was", "you", "we", "i") and before.text not in ("in", "over", "up", "down", "from", "out", "right")
         if text == "also" and after is not None and after.kind in ("thing", "noun"):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from guidec.quick import dataclass
 
 __all__ = ["Beat", "Cue", "seconds"]
 

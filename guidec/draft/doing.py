@@ -570,7 +570,8 @@ def _metered(mind: Mind, clause: Clause) -> Act | None:
 
 def _likewise(mind: Mind, clause: Clause) -> Act | None:
     """`there's a touch ribbon as well, same thing`: the last action again, on what is named here."""
-    if not any(said in clause.text for said in ("same thing", "same again", "same deal", "same way", "same for", "likewise", "same with")):
+    too = clause.text.endswith((" too", " as well", " also")) and any(item.is_a("connector") for item in clause.items) and mind.last is not None and mind.last.do == "unplug"
+    if not too and not any(said in clause.text for said in ("same thing", "same again", "same deal", "same way", "same for", "likewise", "same with")):
         return None
     last = mind.last
     if last is None or clause.start - last.start > 15 or last.do not in ("unplug", "remove"):
@@ -848,6 +849,8 @@ def _carried(mind: Mind, clause: Clause) -> bool:
 def _enough(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) -> bool:
     """Whether a verb undoes here: by itself (`unscrew`), with a particle (`take … off`), or straight on a thing."""
     after = [item.text for item in clause.items[verb + 1 :]]
+    if row.base == "do":
+        return True
     if row.base in ("back", "free", "open", "cut", "strip", "flip", "break", "press", "push") and not after and not row.particle:
         return False
     if "apart" in after and row.base in ("take", "pull", "taking") and any(item.is_a("device") for item in clause.items):
@@ -1414,6 +1417,8 @@ def _opened(mind: Mind, thing: Named) -> Named:
     if thing.kind == "connector":
         return thing
     cable = thing.name.split()[-1] in CABLES
+    if cable:
+        thing.gone = True
     if not thing.type and thing.heard - mind.latched < 12 and mind.latched - thing.heard < 12:
         thing.type = "flip-lock"
     name = thing.name if cable else f"{thing.name} connector"
@@ -1564,6 +1569,8 @@ def _dress(mind: Mind, act: Act, clause: Clause) -> None:
 
 
 def _move(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str, refs: list[Named | Screws]) -> Act | None:
+    if row.base in ("bend", "spread", "hold") and "third" in row.forms and "base" not in row.forms:
+        return None
     if row.base in (
         "open",
         "lay",

@@ -15,7 +15,6 @@ mend            text -> text that checks without errors   guidec.draft.mend
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from guidec.draft.clauses import clauses
@@ -32,6 +31,7 @@ from guidec.draft.teller import tell
 from guidec.draft.transcript import read_transcript
 from guidec.draft.trips import with_trips
 from guidec.draft.vocabulary import build, vocabulary
+from guidec.quick import dataclass
 
 __all__ = ["Drafted", "draft"]
 

@@ -8,9 +8,10 @@ turned as the file says. A file that cannot seek is read once from the start.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+
+from guidec.quick import dataclass
 
 if TYPE_CHECKING:
     from PIL.Image import Image

@@ -8,7 +8,6 @@ A word of the trade or of plain speech is never taken for another by sound.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cache, cached_property
 
 from guidec.draft.counting import number_at
@@ -16,6 +15,7 @@ from guidec.draft.sounds import apart, skeleton
 from guidec.draft.speech import NONE, Heard
 from guidec.draft.verbs import verb_forms
 from guidec.draft.vocabulary import Confusion, Vocabulary, singular
+from guidec.quick import dataclass
 
 __all__ = ["Corrected", "Ear", "Token"]
 

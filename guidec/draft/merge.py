@@ -8,13 +8,13 @@ declares are referred to, not declared again. What would bring an error into the
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from pathlib import Path
 
 from guidec import compile as compiler
 from guidec.draft.draft import Drafted
 from guidec.draft.note import Row, clock
 from guidec.edge.load import of_bytes
+from guidec.quick import dataclass
 from guidec.rules.book import page
 from guidec.rules.finding import Severity
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from guidec.draft.operations import Job
 from guidec.draft.speech import Heard
 from guidec.draft.story import Act, Aside, Named, Quote, Screws, Story
+from guidec.quick import dataclass
 from guidec.trade.placeholders import PLACEHOLDERS
 
 __all__ = ["Row", "Subject", "Writer", "clock"]

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from guidec.draft.cue import Cue
+from guidec.quick import dataclass
 
 __all__ = ["COMMA", "END", "NONE", "Heard", "heard"]
 

@@ -165,6 +165,7 @@ _MODIFIERS = frozenset(
 _LINKED = frozenset(["of"])
 _HANDY = frozenset(
     [
+        "bin",
         "pick",
         "clip",
         "plug",
@@ -597,7 +598,9 @@ def _reach_left(item: Item, done: list[Item], words: Vocabulary) -> Item:
     while done and not done[-1].stop:
         last = done[-1]
         text = last.text
-        if det in ("the", "its", "your", "my", "their") and last.kind != "word":
+        if det in ("the", "its", "your", "my", "their") and last.kind != "word" and not (more and last.kind == "num"):
+            break
+        if found["leads"] and last.kind in ("word", "verb") and text not in _MODIFIERS and text not in small["determiners"] and text not in small["generic"] and text not in ("of", "more", "other", "another", "same"):
             break
         if text in _PORTIONS and last.kind in ("word", "verb") and (not lead or lead[0] != "of"):
             if text in ("set", "drop", "dab", "rest"):

@@ -6,9 +6,9 @@ The notes language's own lexicon, and beside it the verbs that people say and no
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 
+from guidec.quick import dataclass
 from guidec.trade.lexicon import lexicon
 from guidec.trade.load import data
 

@@ -6,10 +6,10 @@ A file given with `--lexicon` has the shape of `trade/data/draft/en.yaml`; what 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
+from guidec.quick import dataclass
 from guidec.trade.lexicon import lexicon
 from guidec.trade.load import data
 
