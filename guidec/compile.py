@@ -61,10 +61,14 @@ class Checked:
 
 @dataclass(frozen=True, slots=True)
 class Options:
-    """What a call may choose. `strict`: a note with errors gives no outputs. `pdf`: whether to set the PDF."""
+    """What a call may choose. `strict`: a note with errors gives no outputs. `pdf`: whether to set the PDF.
+
+    `alone`: the parts (ids) whose routes are wanted as PDF and data of their own.
+    """
 
     strict: bool = False
     pdf: bool = True
+    alone: tuple[str, ...] = ()
     said: Said = field(default=lambda phase: None, repr=False)
 
 
@@ -93,11 +97,11 @@ def check(bundle: Bundle) -> Checked:
 
 
 @paused()
-def build(bundle: Bundle, options: Options | None = None) -> Built:
-    """The note checked, and all its outputs as named bytes."""
+def build(bundle: Bundle, options: Options | None = None, checked: Checked | None = None) -> Built:
+    """The note checked (unless that is done: `checked`), and all its outputs as named bytes."""
     options = options or Options()
     options.said("check")
-    checked = check(bundle)
+    checked = checked or check(bundle)
     if checked.model is None or (options.strict and not checked.clean):
         return Built(checked, "", {}, checked.findings)
     from guidec.make import make  # here, not above: a check does without everything that sets pages
@@ -110,6 +114,7 @@ def build(bundle: Bundle, options: Options | None = None) -> Built:
         checked.findings,
         clean=checked.clean,
         print_=options.pdf,
+        alone=options.alone,
         said=options.said,
     )
     return Built(checked, known.guide.meta.slug, files, (*checked.findings, *found))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 import click
@@ -12,9 +13,12 @@ import click
 from guidec import compile as compiler
 from guidec import messages
 from guidec.commands.common import exit_status, format_option, notes_argument, opened, print_text
+from guidec.commands.parts import no_route, part_of
 from guidec.edge.write import RefusedError
 from guidec.messages import Diagnostic
 from guidec.messages.data import as_data
+from guidec.plan import Graph
+from guidec.plan.reach import reaches
 from guidec.quick import dataclass
 from guidec.rules.finding import Finding, Severity
 from guidec.source import Source, Span
@@ -39,9 +43,18 @@ class _Done:
     "-o", "--out", type=click.Path(path_type=Path), required=True, help="The folder for the guides' folders."
 )
 @click.option("--strict", is_flag=True, help="Write nothing for a note that has errors.")
+@click.option(
+    "--for",
+    "parts",
+    metavar="PART",
+    multiple=True,
+    help="Make the PDF and the data of the way to this part too; may be given again.",
+)
 @click.option("--no-pdf", is_flag=True, help="Leave out the PDF, which takes the longest.")
 @format_option("text", "json")
-def command(notes: tuple[Path, ...], out: Path, strict: bool, no_pdf: bool, format_: str) -> int:
+def command(
+    notes: tuple[Path, ...], out: Path, strict: bool, parts: tuple[str, ...], no_pdf: bool, format_: str
+) -> int:
     """Check notes, and make each into a guide: pages, PDF and data.
 
     A guide goes to OUT/SLUG, where SLUG is made of the note's title. A note with errors is compiled as far as it
@@ -50,16 +63,19 @@ def command(notes: tuple[Path, ...], out: Path, strict: bool, no_pdf: bool, form
     done: list[_Done] = []
     for path in notes:
         options = compiler.Options(strict=strict, pdf=not no_pdf, said=_progress(path))
-        done.append(_one(path, out, options, done))
+        done.append(_one(path, out, options, parts, done))
     _clear()
     everything = [one for note in done for one in note.diagnostics]
     _print_json(done) if format_ == "json" else _print(done)
     return exit_status(everything, wrong_call=any(note.wrong_call for note in done))
 
 
-def _one(path: Path, out: Path, options: compiler.Options, before: Sequence[_Done]) -> _Done:
+def _one(path: Path, out: Path, options: compiler.Options, parts: Sequence[str], before: Sequence[_Done]) -> _Done:
     bundle = opened(path)
-    built = compiler.build(bundle, options)
+    checked = compiler.check(bundle)
+    if parts and checked.model is not None:
+        options = replace(options, alone=_reached(checked.model.graph, parts))
+    built = compiler.build(bundle, options, checked)
     diagnostics = messages.diagnose(bundle.source, built.findings)
     if not built.files:
         return _Done(str(path), diagnostics, None, (), not bundle.found)
@@ -72,6 +88,16 @@ def _one(path: Path, out: Path, options: compiler.Options, before: Sequence[_Don
         diagnostics = (*messages.diagnose(Source(str(out), ""), [trouble]), *diagnostics)
         return _Done(str(path), diagnostics, None, (), True)
     return _Done(str(path), diagnostics, folder, tuple(sorted(built.files)), False)
+
+
+def _reached(graph: Graph, parts: Sequence[str]) -> tuple[str, ...]:
+    """The ids of parts as typed. Raises UsageError for one that is unknown, or that no route leads to."""
+    found = tuple(part_of(graph, part) for part in parts)
+    known = reaches(graph)
+    for own in found:
+        if own not in known:
+            raise no_route(graph.names[own])
+    return found
 
 
 def _not_twice(path: Path, folder: Path, before: Sequence[_Done]) -> None:

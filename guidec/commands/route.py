@@ -8,8 +8,7 @@ import click
 
 from guidec import compile as compiler
 from guidec.commands.common import format_option, opened
-from guidec.edge.near import near_words
-from guidec.messages.text import either
+from guidec.commands.parts import no_route, part_of
 from guidec.outputs.guide_json import dumped
 from guidec.outputs.routes_json import as_data
 from guidec.outputs.routes_text import table, way
@@ -47,14 +46,11 @@ def command(note: Path, parts: tuple[str, ...], by: By, why: bool, format_: str)
         else:
             click.echo(table(graph, by))
         return _status(note, checked.clean)
-    targets = [_target(graph, part) for part in parts]
+    targets = [part_of(graph, part) for part in parts]
     try:
         found = route(graph, targets, by)
     except UnknownPartError as error:
-        name = graph.names[error.args[0]]
-        raise click.UsageError(
-            f"no route leads to `{name}`\n  = help: nothing in the note takes it off, moves it or shows it"
-        ) from None
+        raise no_route(graph.names[error.args[0]]) from None
     if found is None:
         click.echo(f"error: the order of work goes round in a circle before {_named(graph, targets)}", err=True)
         click.echo(f"  = help: see `guidec check {note}`", err=True)
@@ -64,23 +60,6 @@ def command(note: Path, parts: tuple[str, ...], by: By, why: bool, format_: str)
     else:
         click.echo(way(graph, found, why=why))
     return _status(note, checked.clean)
-
-
-def _target(graph: Graph, typed: str) -> str:
-    """The id of a part given by its name or id. Raises UsageError with the nearest names for an unknown one."""
-    parts = {thing.id: thing.name for thing in graph.guide.things.values() if thing.kind == "part"}
-    folded = " ".join(typed.split()).casefold()
-    for own, name in parts.items():
-        if folded in (own, " ".join(name.split()).casefold()):
-            return own
-    near = near_words(typed, [*parts.values()])
-    thing = next((one for one in graph.guide.things.values() if one.name.casefold() == folded), None)
-    if thing is not None:
-        message = f"`{thing.name}` is no part, but a {thing.kind.value}"
-    else:
-        message = f"the note has no part `{typed}`"
-    advice = f"did you mean {either(near)}?" if near else "`guidec route NOTE` lists all parts"
-    raise click.UsageError(f"{message}\n  = help: {advice}")
 
 
 def _named(graph: Graph, targets: list[str]) -> str:

@@ -7,13 +7,13 @@ for what makes the device dead, a broken line where any one of several ways serv
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from guidec.outputs.order_layout import Laid, lay_out
 from guidec.outputs.precedence import Node, Precedence
 from guidec.outputs.words import Words
+from guidec.quick import dataclass
 
 __all__ = ["OrderRow", "OrderView", "order_view"]
 
@@ -77,9 +77,7 @@ def _signs(order: Precedence, says: Words) -> str:
 def _row(order: Precedence, says: Words, node: Node) -> OrderRow:
     numbers = {one.id: one.number for one in order.nodes}
     waits = [
-        says("or").join(str(number) for number in sorted(numbers[own] for own in wait.before))
-        for wait in order.waits
-        if wait.after == node.id
+        _any(says, sorted(numbers[own] for own in wait.before)) for wait in order.waits if wait.after == node.id
     ]
     return OrderRow(
         node.number,
@@ -89,6 +87,11 @@ def _row(order: Precedence, says: Words, node: Node) -> OrderRow:
         says("frees", parts=says.joined(_part(says, *part) for part in node.parts)) if node.parts else "",
         " ".join(text[0].upper() + text[1:] + "." for text in _more(node, says)),
     )
+
+
+def _any(says: Words, numbers: list[int]) -> str:
+    text = says("or").join(map(str, numbers))
+    return f"({text})" if len(numbers) > 1 else text
 
 
 def _part(says: Words, name: str, how: str) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from markupsafe import Markup
 
@@ -14,6 +13,7 @@ from guidec.outputs.viewtables import Table, cell
 from guidec.outputs.words import Words, words
 from guidec.plan import Cost, Graph, Route
 from guidec.plan.why import why
+from guidec.quick import dataclass
 
 __all__ = ["RoutesView", "WayView", "file_of", "routes_view", "way_view"]
 
@@ -170,7 +170,7 @@ def _placed(guide: Guide, says: Words, own: str) -> str:
 
 
 def _others(guide: Guide, says: Words, route: Route) -> Table:
-    heads = "other-way way steps changes screws turns time risks-met spent"
+    heads = "other-way steps changes screws turns time risks-met spent"
     rows = [_other(guide, says, says("this-way"), route.operations, route.cost)] if route.alternatives else []
     for other in route.alternatives:
         first = _titled(guide, other.replaces)
@@ -181,8 +181,7 @@ def _others(guide: Guide, says: Words, route: Route) -> Table:
 
 def _other(guide: Guide, says: Words, name: str, operations: Sequence[str], cost: Cost) -> tuple[Markup, ...]:
     return (
-        cell(name),
-        cell(" ".join(str(guide.operation[own].number) for own in operations)),
+        Markup("{}<br>{}").format(name, " ".join(str(guide.operation[own].number) for own in operations)),
         cell(cost.steps),
         cell(cost.changes),
         cell(cost.screws),
