@@ -46,6 +46,9 @@ MINOR = frozenset(
 PAUSE = 90.0
 """Seconds without an action after which the work is taken to have changed."""
 
+QUICK = 15.0
+"""Seconds within which a quick removal belongs to the operation that follows."""
+
 
 @dataclass(slots=True)
 class Job:
@@ -121,21 +124,29 @@ def _minor(act: Act) -> bool:
 
 
 def _joined(cut: list[Job]) -> list[Job]:
-    """Operations with nothing but looks, turns or checks go with the next one."""
+    """Operations with nothing but looks, turns or tools taken up go with the next one; so do quick ones."""
     done: list[Job] = []
     waiting: list[Act] = []
-    for job in cut:
-        if all(act.do in ("look", "turn") for act in job.acts) and job is not cut[-1]:
+    for job, after in zip(cut, [*cut[1:], None], strict=True):
+        idle = all(act.do in ("look", "turn", "hand") for act in job.acts)
+        if after is not None and (idle or _quick(job, after)):
             waiting += job.acts
+            continue
+        if idle and done and not waiting:
+            done[-1].acts += job.acts
             continue
         job.acts = waiting + job.acts
         waiting = []
         done.append(job)
-    if waiting and done:
-        done[-1].acts += waiting
-    elif waiting:
-        done.append(Job(waiting))
     return done
+
+
+def _quick(job: Job, after: Job) -> bool:
+    """A part that just lifts off, right before the next: no operation of its own."""
+    work = [act for act in job.acts if act.do not in ("look", "hand")]
+    if job.isolates or after.isolates or len(work) > 2 or after.start - work[-1].start > QUICK:
+        return False
+    return not any(isinstance(thing, Screws) or thing.kind in ("connector", "adhesive") for act in work for thing in act.things)
 
 
 def _titled(cut: Iterable[Job]) -> None:

@@ -739,7 +739,7 @@ def _reach_left(item: Item, done: list[Item], words: Vocabulary) -> Item:
         name = " ".join((*mods, item.text))
     return replace(
         item, text=name, det=det, count=count, more=more, same=same, drive=drive, size=size, value=value, fresh=fresh,
-        words=lead, **found,  # type: ignore[arg-type]
+        words=lead, **found,
     )  # fmt: skip
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from guidec.draft.draft import Drafted
@@ -82,5 +83,5 @@ def _talk(drafted: Drafted) -> set[int]:
     return {drafted.words[number].cue for quote in drafted.story.talk for number in range(quote.first, quote.last + 1)}
 
 
-def _seconds(drafted: Drafted, numbers: Any) -> float:
-    return sum(max(drafted.cues[number].end - drafted.cues[number].start, 0.0) for number in numbers)
+def _seconds(drafted: Drafted, numbers: Iterable[int]) -> float:
+    return sum((max(drafted.cues[number].end - drafted.cues[number].start, 0.0) for number in numbers), 0.0)

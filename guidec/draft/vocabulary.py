@@ -15,7 +15,7 @@ from guidec.trade.load import data
 
 __all__ = ["Confusion", "Term", "Vocabulary", "singular", "vocabulary"]
 
-KINDS = (
+KINDS: tuple[str, ...] = (
     "tools",
     "supplies",
     "connectors",
@@ -27,7 +27,7 @@ KINDS = (
     "screws",
     "devices",
 )
-WORDS = ("stop", "starters", "subjects", "be", "generic", "determiners", "prepositions", "particles", "adverbs")
+WORDS: tuple[str, ...] = ("stop", "starters", "subjects", "be", "generic", "determiners", "prepositions", "particles", "adverbs")
 WORDS += ("negations", "auxiliaries", "fillers")
 
 
