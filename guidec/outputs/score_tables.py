@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from guidec.outputs.score_words import Speech, change_text
+from guidec.quick import dataclass
 from guidec.scoring.en45554 import Grade
 from guidec.scoring.ideas import Idea
 from guidec.scoring.index import Index, Range
@@ -86,7 +86,7 @@ def ideas_table(speech: Speech, ideas: Sequence[Idea]) -> TableView:
         (
             f"+{speech.number(one.gain)}",
             speech.range(one.total),
-            one.cls or "–",
+            one.cls or f"{one.classes[0] or '–'}..{one.classes[1] or '–'}",
             change_text(speech.guide, one.change),
         )
         for one in ideas[:MOST_IDEAS]

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from guidec.model.types import Guide, Part
 from guidec.plan import By, Graph, Route, UnknownPartError, route
+from guidec.quick import dataclass
 from guidec.rules.book import page
 from guidec.rules.finding import Finding, Severity
 from guidec.scoring.answers import about_answers

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import Literal
 
 from guidec.model.types import Guide
+from guidec.quick import dataclass
 from guidec.scoring.evidence import Evidence, Instance, Met
 from guidec.scoring.library import Choice
 from guidec.scoring.method import Text

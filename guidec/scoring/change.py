@@ -7,11 +7,12 @@ part could be had without something), or that something is not there at all.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any
 
 from guidec.model.types import Adhesive, Connector, Fastening, Guide, Part, Reuse, ScrewSet, Thing, Tool
 from guidec.plan import Graph, Route, graph
+from guidec.quick import dataclass
 from guidec.scoring.assess import Ways
 from guidec.scoring.cut import without
 from guidec.scoring.evidence import gather

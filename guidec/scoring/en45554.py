@@ -6,11 +6,11 @@ Classes only: no points are made of them, and none of a method's points are turn
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from guidec.model.types import Guide, Part
 from guidec.plan import Route
+from guidec.quick import dataclass
 from guidec.scoring.evidence import Met, met_fastenings, met_tools
 from guidec.scoring.method import Method
 from guidec.scoring.names import for_part

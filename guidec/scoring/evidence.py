@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from typing import Any
 
@@ -24,6 +24,7 @@ from guidec.model.types import (
 )
 from guidec.plan import Route
 from guidec.plan.turn_into import real_tools
+from guidec.quick import dataclass
 from guidec.scoring.method import Method
 from guidec.scoring.names import classes_named, for_part, listed, rows_named
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
@@ -12,6 +11,7 @@ import jsonschema_rs
 from guidec.notes import yaml_faults
 from guidec.notes.syntax import Entry, Located
 from guidec.notes.yaml_tree import BrokenError, located
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 from guidec.schemas import schema
 from guidec.scoring.method import Method, method_of

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from guidec.model.types import Change as Does
 from guidec.model.types import Part, Reuse
+from guidec.quick import dataclass
 from guidec.scoring.assess import Assessment
 from guidec.scoring.change import Answer, Change, Edge, Grade, Through, indexed
 from guidec.scoring.evidence import Evidence, Instance, Met
@@ -22,12 +22,13 @@ MOST = 400
 
 @dataclass(frozen=True, slots=True)
 class Idea:
-    """One change and the index with it. `gain`: the larger of what its two ends gain."""
+    """One change, the index with it, and the classes of its ends. `gain`: the larger of what the two ends gain."""
 
     change: Change
     total: Range
     cls: str | None
     gain: Fraction
+    classes: tuple[str | None, str | None]
 
 
 def ideas(assessment: Assessment) -> tuple[Idea, ...]:
@@ -40,7 +41,7 @@ def ideas(assessment: Assessment) -> tuple[Idea, ...]:
         then = indexed(assessment.graph, method, [change], assessment.ways)
         gains = (then.total.low - now.total.low, then.total.high - now.total.high)
         if max(gains) > 0:
-            found.append(Idea(change, then.total, then.cls, max(gains)))
+            found.append(Idea(change, then.total, then.cls, max(gains), then.classes))
     return tuple(sorted(found, key=lambda one: (-one.gain, -one.total.low, -one.total.high)))
 
 

@@ -8,9 +8,9 @@ met or not.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
+from guidec.quick import dataclass
 from guidec.scoring.evidence import Evidence, Instance
 from guidec.scoring.method import Criterion, Method, PriorityPart
 from guidec.scoring.points import answered, met, shown_rows

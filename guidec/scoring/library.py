@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 
 from guidec.model.types import Guide
+from guidec.quick import dataclass
 from guidec.scoring.method import Method, method_of
 from guidec.trade.likeness import fold
 from guidec.trade.load import data, names

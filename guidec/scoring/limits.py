@@ -7,11 +7,11 @@ What is known to break a line fails it; what is not known leaves it open. A part
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any, Literal
 
 from guidec.model.types import Action, Family, Guide, Part, Supply
 from guidec.plan import Route
+from guidec.quick import dataclass
 from guidec.scoring.en45554 import classes
 from guidec.scoring.evidence import Met, met_fastenings, met_tools
 from guidec.scoring.library import method

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from typing import Any
+
+from guidec.quick import dataclass
 
 __all__ = ["Criterion", "Method", "PriorityPart", "Text", "exact", "method_of"]
 

@@ -64,10 +64,10 @@ def _weights(tree: Located, parts: list[Located]) -> Iterator[Fault]:
         by_variant = given if isinstance(given, dict) else {"": given}
         for variant in by_variant:
             if variant not in sums:
-                yield _key(part, "weights"), "variant", {"variant": variant, "known": ", ".join(wanted)}
+                yield _key(part, "weights"), "variant", {"name": variant, "known": ", ".join(wanted)}
         for variant in sums:
             if variant not in by_variant:
-                yield _key(part, "weights"), "variant-missing", {"variant": variant}
+                yield _key(part, "weights"), "variant-missing", {"name": variant}
             sums[variant] += exact(by_variant.get(variant, 0))
     missing = tree.get("missing")
     if parts and not (missing and missing.value == "leave-out"):

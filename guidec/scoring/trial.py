@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
+from guidec.quick import dataclass
 from guidec.scoring.evidence import Evidence, Instance, Met
 from guidec.scoring.method import Criterion, Method, PriorityPart
 from guidec.scoring.points import answered, banded, measured, shown_rows, worst

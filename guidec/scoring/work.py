@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from guidec.model.types import Guide, Operation, Time
 from guidec.plan import Route
 from guidec.plan.times import Piece, pieces, waiting
+from guidec.quick import dataclass
 from guidec.trade.work_times import Table
 
 __all__ = ["OperationTime", "RouteTime", "Timed", "WorkTimes", "work_times"]
