@@ -11,108 +11,23 @@ from collections.abc import Sequence
 from guidec.draft.item import Item
 from guidec.draft.verbs import doings
 from guidec.draft.vocabulary import Vocabulary
+from guidec.draft.wordset import among
 from guidec.quick import dataclass
 
 __all__ = ["Clause", "clauses"]
 
-_SUBORDINATE = frozenset(
-    [
-        "if",
-        "before",
-        "after",
-        "once",
-        "when",
-        "while",
-        "until",
-        "unless",
-        "because",
-        "cause",
-        "cos",
-        "since",
-        "although",
-        "whereas",
-        "till",
-    ]
+_SUBORDINATE = among("if before after once when while until unless because cause cos since although whereas till")
+_BE = among(
+    "is are was were 's 're get gets got isn't aren't wasn't be been needs has "
+    "have had just can could will would should must may might 'll then already "
+    "simply also both all now never easily goes comes"
 )
-_BE = frozenset(
-    [
-        "is",
-        "are",
-        "was",
-        "were",
-        "'s",
-        "'re",
-        "get",
-        "gets",
-        "got",
-        "isn't",
-        "aren't",
-        "wasn't",
-        "be",
-        "been",
-        "needs",
-        "has",
-        "have",
-        "had",
-        "just",
-        "can",
-        "could",
-        "will",
-        "would",
-        "should",
-        "must",
-        "may",
-        "might",
-        "'ll",
-        "then",
-        "already",
-        "simply",
-        "also",
-        "both",
-        "all",
-        "now",
-        "never",
-        "easily",
-        "goes",
-        "comes",
-    ]
+_AUX = among(
+    "is are was were 's 're 'll can could will would should must may might has "
+    "have had needs need wants get gets got don't didn't doesn't isn't aren't "
+    "won't can't"
 )
-_AUX = frozenset(
-    [
-        "is",
-        "are",
-        "was",
-        "were",
-        "'s",
-        "'re",
-        "'ll",
-        "can",
-        "could",
-        "will",
-        "would",
-        "should",
-        "must",
-        "may",
-        "might",
-        "has",
-        "have",
-        "had",
-        "needs",
-        "need",
-        "wants",
-        "get",
-        "gets",
-        "got",
-        "don't",
-        "didn't",
-        "doesn't",
-        "isn't",
-        "aren't",
-        "won't",
-        "can't",
-    ]
-)
-_BACKED = frozenset(["to", "that", "which", "who", "what", "how", "where", "like", "think", "than", "as", "as"])
+_BACKED = among("to that which who what how where like think than as as")
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,7 +85,12 @@ def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
     item = items[at]
     before = now[-1]
     small = words.small
-    busy = any(one.kind == "verb" or one.text in words.small["negations"] or one.text in ("is", "are", "'s", "it's", "that's", "there's", "they're", "these're", "see", "has", "have", "here's") for one in now)
+    busy = any(
+        one.kind == "verb"
+        or one.text in words.small["negations"]
+        or one.text in among("is are 's it's that's there's they're these're see has have here's")
+        for one in now
+    )
     if item.kind in ("word", "verb") and item.text in small["starters"]:
         return _starter(items, at, now, words, busy)
     if item.kind == "word" and item.text in small["subjects"]:
@@ -180,32 +100,71 @@ def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
         return True
     if item.leads and _new_cue(items, at, now, words):
         return True
-    if item.kind == "verb" and item.text in ("open", "free", "loose") and before.kind in ("thing", "noun") and not (items[at + 1 : at + 2] and items[at + 1].kind in ("thing", "noun")):
+    if (
+        item.kind == "verb"
+        and item.text in ("open", "free", "loose")
+        and before.kind in ("thing", "noun")
+        and not (items[at + 1 : at + 2] and items[at + 1].kind in ("thing", "noun"))
+    ):
         return False
-    if item.kind == "verb" and before.text in ("out", "off", "away") and len(now) > 1 and now[-2].kind == "thing" and not any(one.kind == "verb" for one in now):
+    if (
+        item.kind == "verb"
+        and before.text in ("out", "off", "away")
+        and len(now) > 1
+        and now[-2].kind == "thing"
+        and not any(one.kind == "verb" for one in now)
+    ):
         return True
     if item.text in _BEGINNERS and item.kind in ("word", "verb") and now:
-        return before.text not in words.small["starters"] and before.text not in words.small["auxiliaries"] and before.text not in words.small["adverbs"] and before.text not in _BACKED and before.text not in ("and", "but", "i", "you", "we", "to", "just", "please", "so")
-    if item.text in ("underneath", "under", "behind", "inside", "below", "beneath") and after in (
-        "it",
-        "that",
-        "this",
-        "there",
-        "here",
-        "those",
-        "them",
+        return (
+            before.text not in words.small["starters"]
+            and before.text not in words.small["auxiliaries"]
+            and before.text not in words.small["adverbs"]
+            and before.text not in _BACKED
+            and before.text not in among("and but i you we to just please so")
+        )
+    if item.text in among("underneath under behind inside below beneath") and after in among(
+        "it that this there here those them"
     ):
-        return busy and items[at + 2 : at + 3] != [] and items[at + 2].text in ("is", "are", "'s", "you", "we", "there's", "there")
-    if item.kind == "thing" and before.kind in ("thing", "noun") and busy and (item.det or item.count is not None) and before.stop == 0:
+        return (
+            busy and items[at + 2 : at + 3] != [] and items[at + 2].text in among("is are 's you we there's there")
+        )
+    if (
+        item.kind == "thing"
+        and before.kind in ("thing", "noun")
+        and busy
+        and (item.det or item.count is not None)
+        and before.stop == 0
+    ):
         return True
-    if before.text in ("here's", "there's", "that's", "it's", "this", "that") and item.kind in ("thing", "noun"):
+    if before.text in among("here's there's that's it's this that") and item.kind in ("thing", "noun"):
         return False
-    loose = (before.text not in ("over", "down", "up", "under", "around") or not item.det or item.leads) and any(one.kind == "verb" for one in now[:-1]) and before.text in words.small["particles"] and len(now) > 1 and (now[-2].kind in ("thing", "noun") or now[-2].text in ("it", "them", "that", "those", "these", "back", "not"))
-    if item.kind in ("thing", "noun", "num") and busy and (before.kind != "verb" or before.text in ("free", "open", "loose", "dry", "clear", "cool", "short")) and (loose or before.text not in small["prepositions"]):
+    loose = (
+        (before.text not in among("over down up under around") or not item.det or item.leads)
+        and any(one.kind == "verb" for one in now[:-1])
+        and before.text in words.small["particles"]
+        and len(now) > 1
+        and (now[-2].kind in ("thing", "noun") or now[-2].text in among("it them that those these back not"))
+    )
+    if (
+        item.kind in ("thing", "noun", "num")
+        and busy
+        and (before.kind != "verb" or before.text in among("free open loose dry clear cool short"))
+        and (loose or before.text not in small["prepositions"])
+    ):
         return _has_verb(items, at, words) and before.text not in ("and", "or", "than") and _complete(now)
-    if item.kind == "verb" and before.text in ("does", "did", "do") and now[0].text in ("before", "than", "as", "like", "until"):
+    if (
+        item.kind == "verb"
+        and before.text in ("does", "did", "do")
+        and now[0].text in among("before than as like until")
+    ):
         return True
-    if item.kind == "verb" and before.kind in ("thing", "noun") and after in ("all", "them", "those", "these", "both", "it", "that") and len(now) > 0:
+    if (
+        item.kind == "verb"
+        and before.kind in ("thing", "noun")
+        and after in among("all them those these both it that")
+        and len(now) > 0
+    ):
         return any("base" in doing.forms for doing in doings(item.text))
     if item.kind == "verb" and any(one.kind == "verb" for one in now):
         return _second_verb(item, before, now)
@@ -213,20 +172,31 @@ def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
         return True
     if item.kind == "verb" and busy and _orders(items, at, before, words):
         return True
-    if item.text == "or" and after in ("you", "you'll", "it", "it'll", "they", "they'll", "else", "i'll", "we'll"):
+    if item.text == "or" and after in among("you you'll it it'll they they'll else i'll we'll"):
         return True
-    if item.text == "shout" and after == "out" or item.kind == "noun" and item.det == "my" and busy and before.text not in small["prepositions"]:
+    if (item.text == "shout" and after == "out") or (
+        item.kind == "noun" and item.det == "my" and busy and before.text not in small["prepositions"]
+    ):
         return True
     if item.text == "on" and after in ("assembly", "reassembly"):
         return True
-    if item.text in ("this", "that") and items[at + 1 : at + 2] and items[at + 1].text == "1" and _has_verb(items, at + 1, words):
+    if (
+        item.text in ("this", "that")
+        and items[at + 1 : at + 2]
+        and items[at + 1].text == "1"
+        and _has_verb(items, at + 1, words)
+    ):
         return before.text not in small["prepositions"] and before.kind != "verb"
     if before.stop == 1 and busy:
-        return item.kind in ("thing", "noun", "num", "verb", "drive") and _complete(now) and (item.kind == "verb" or _has_verb(items, at, words))
+        return (
+            item.kind in among("thing noun num verb drive")
+            and _complete(now)
+            and (item.kind == "verb" or _has_verb(items, at, words))
+        )
     return False
 
 
-_BEGINNERS = frozenset(["let", "leave", "don't", "never", "do", "careful", "mind", "watch", "remember", "keep", "please"])
+_BEGINNERS = among("let leave don't never do careful mind watch remember keep please")
 
 
 def _stands_alone(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) -> bool:
@@ -234,26 +204,61 @@ def _stands_alone(items: Sequence[Item], at: int, now: list[Item], words: Vocabu
     its particle (`set the cover aside | battery connector first`)."""
     item, before = items[at], now[-1]
     follow = [one.text for one in items[at + 1 : at + 4]]
-    if item.text in ("out", "off", "up", "away") and item.kind == "word" and follow[:1] and follow[0] in ("it", "they", "that", "she") and len(items) > at + 2 and items[at + 2].kind == "verb":
+    if (
+        item.text in among("out off up away")
+        and item.kind == "word"
+        and follow[:1]
+        and follow[0] in among("it they that she")
+        and len(items) > at + 2
+        and items[at + 2].kind == "verb"
+    ):
         return True
-    if item.text == "going" and follow[:1] == ["back"] and before.text not in ("when", "is", "it's", "they're", "i'm", "we're"):
+    if (
+        item.text == "going"
+        and follow[:1] == ["back"]
+        and before.text not in among("when is it's they're i'm we're")
+    ):
         return True
-    if (item.text == "on" and follow[:2] == ["the", "way"]) or (item.text == "on" and items[at + 1 : at + 2] and items[at + 1].text == "way"):
+    if (item.text == "on" and follow[:2] == ["the", "way"]) or (
+        item.text == "on" and items[at + 1 : at + 2] and items[at + 1].text == "way"
+    ):
         return "back" in follow
-    if item.kind not in ("thing", "noun") or (before.kind == "verb" and before.text not in ("free", "open")) or before.text in ("and", "or", "to", "of", "with", "the"):
+    if (
+        item.kind not in ("thing", "noun")
+        or (before.kind == "verb" and before.text not in ("free", "open"))
+        or before.text in among("and or to of with the")
+    ):
         return False
     if before.text in words.small["determiners"] or before.text in words.small["starters"]:
         return False
-    ends = len(items) <= at + 2 or items[at + 1].stop or items[at + 2].kind in ("thing", "verb", "noun", "num") or items[at + 2].text not in ("of", "the", "in", "with", "on")
-    if follow[:1] and follow[0] in ("out", "off") and ends and before.text not in words.small["prepositions"] - words.small["particles"]:
+    ends = (
+        len(items) <= at + 2
+        or items[at + 1].stop
+        or items[at + 2].kind in among("thing verb noun num")
+        or items[at + 2].text not in among("of the in with on")
+    )
+    if (
+        follow[:1]
+        and follow[0] in ("out", "off")
+        and ends
+        and before.text not in words.small["prepositions"] - words.small["particles"]
+    ):
         return True
-    if item.det == "" and follow[:1] in (["that's"], ["it's"]) and before.kind == "word" and before.text not in words.small["prepositions"] - words.small["particles"]:
+    if (
+        item.det == ""
+        and follow[:1] in (["that's"], ["it's"])
+        and before.kind == "word"
+        and before.text not in words.small["prepositions"] - words.small["particles"]
+    ):
         return any(one.kind == "verb" or one.text in ("is", "'s", "are") for one in now)
-    if follow[:1] in (["next"], ["first"]) and before.text not in words.small["prepositions"] - words.small["particles"]:
+    if (
+        follow[:1] in (["next"], ["first"])
+        and before.text not in words.small["prepositions"] - words.small["particles"]
+    ):
         return True
     return (
-        (before.text in ("aside", "off", "out", "away", "free", "apart", "too") or (before.text in ("over", "down", "up") and (not item.det or item.leads))) and len(now) > 2
-        and (now[-2].kind in ("thing", "noun") or now[-2].text in ("it", "them", "those", "that", "these"))
+        (before.text in among("aside off out away free apart too") or (before.text in ("over", "down", "up") and (not item.det or item.leads))) and len(now) > 2
+        and (now[-2].kind in ("thing", "noun") or now[-2].text in among("it them those that these"))
         and any(one.kind == "verb" for one in now[:-2])
     )  # fmt: skip
 
@@ -262,32 +267,13 @@ def _imperative(item: Item, before: Item, words: Vocabulary) -> bool:
     """Whether a verb in its plain form, after a clause that stands ("they're tight take them out"), starts anew."""
     if not any("base" in doing.forms for doing in doings(item.text)):
         return False
-    if before.kind in ("thing", "noun", "drive", "size", "value", "num"):
+    if before.kind in among("thing noun drive size value num"):
         return True
-    if before.text in ("just", "then", "gently", "carefully", "simply"):
+    if before.text in among("just then gently carefully simply"):
         return True
     small = words.small
     return (
-        before.text
-        in (
-            "here",
-            "there",
-            "off",
-            "out",
-            "up",
-            "it",
-            "them",
-            "down",
-            "together",
-            "though",
-            "too",
-            "again",
-            "now",
-            "tight",
-            "one",
-            "stuck",
-            "in",
-        )
+        before.text in among("here there off out up it them down together though too again now tight one stuck in")
         and before.text not in small["auxiliaries"]
     )
 
@@ -297,8 +283,20 @@ def _new_cue(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary)
     item, before = items[at], now[-1]
     small = words.small
     follow = items[at + 1] if at + 1 < len(items) else None
-    if item.kind == "verb" and follow is not None and follow.kind in ("thing", "noun") and follow.det and before.kind != "verb" and any("base" in doing.forms for doing in doings(item.text)):
-        if before.text in ("her", "him", "me") or not (before.text in small["prepositions"] or before.text in small["auxiliaries"] or before.text in small["subjects"] or before.text in ("and", "or", "not", "don't", "the", "to", "i", "you", "we")):
+    if (
+        item.kind == "verb"
+        and follow is not None
+        and follow.kind in ("thing", "noun")
+        and follow.det
+        and before.kind != "verb"
+        and any("base" in doing.forms for doing in doings(item.text))
+    ):
+        if before.text in ("her", "him", "me") or not (
+            before.text in small["prepositions"]
+            or before.text in small["auxiliaries"]
+            or before.text in small["subjects"]
+            or before.text in among("and or not don't the to i you we")
+        ):
             return True
     if before.kind == "word" and (
         before.text in small["prepositions"] - small["particles"]
@@ -306,39 +304,52 @@ def _new_cue(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary)
         or before.text in small["auxiliaries"]
         or before.text in small["starters"]
         or before.text in small["be"]
-        or before.text in ("and", "or", "i", "you", "we", "they", "it's", "that's", "there's", "i'm", "is", "very", "about", "like", "just", "a")
+        or before.text in among("and or i you we they it's that's there's i'm is very about like just a")
     ):
         return False
     verbs = [n for n, one in enumerate(now) if one.kind == "verb"]
     if verbs:
         tail = now[verbs[-1] + 1 :]
         front = now[: verbs[-1]]
-        stands = any(one.kind in ("thing", "noun", "num", "value", "drive") or one.text in ("it", "them", "those", "that", "these", "this", "off", "out", "away", "free", "up", "over", "down") for one in tail) or any(one.kind in ("thing", "noun") for one in front)
-        if not stands or len(now) > verbs[-1] + 1 and tail[-1].text in ("off", "out", "up", "away") and not any(one.kind in ("thing", "noun") or one.text in ("it", "them", "those", "that", "they") for one in (*tail, *front)):
+        stands = any(
+            one.kind in among("thing noun num value drive")
+            or one.text in among("it them those that these this off out away free up over down")
+            for one in tail
+        ) or any(one.kind in ("thing", "noun") for one in front)
+        if not stands or (
+            len(now) > verbs[-1] + 1
+            and tail[-1].text in among("off out up away")
+            and not any(
+                one.kind in ("thing", "noun") or one.text in among("it them those that they")
+                for one in (*tail, *front)
+            )
+        ):
             return False
-    elif not any(one.text in ("is", "are", "'s", "it's", "that's", "there's", "they're", "has", "have", "here's", "got") for one in now):
-        if not any(one.kind in ("thing", "noun") for one in now) or len(now) > 6 and before.kind not in ("thing", "noun", "drive", "size", "value", "num"):
+    elif not any(one.text in among("is are 's it's that's there's they're has have here's got") for one in now):
+        if not any(one.kind in ("thing", "noun") for one in now) or (
+            len(now) > 6 and before.kind not in among("thing noun drive size value num")
+        ):
             return False
     if item.kind == "verb":
         return any("base" in doing.forms for doing in doings(item.text))
     if item.kind in ("thing", "noun"):
-        return bool(item.det) or item.count is not None or _has_verb(items, at, words) or bool(items[at + 1 : at + 2]) and items[at + 1].text in ("next", "first", "out", "off", "and", "now", "has", "hangs", "held", "at", "on", "in", "of", "sit", "sits", "goes", "go", "has", "have")
+        return (
+            bool(item.det)
+            or item.count is not None
+            or _has_verb(items, at, words)
+            or (
+                bool(items[at + 1 : at + 2])
+                and items[at + 1].text
+                in among("next first out off and now has hangs held at on in of sit sits goes go has have")
+            )
+        )
     if item.kind == "num":
         return before.kind not in ("thing", "noun") or True
-    return item.text in ("these", "those", "this", "they", "it", "they're", "it's", "that's", "there's", "here's", "both", "all", "each", "under", "underneath", "behind", "inside", "on", "with", "at", "before", "up", "down", "under", "use", "using", "with", "over") and item.text not in (
-        "with",
-        "on",
-        "at",
-        "before",
-        "down",
-        "up",
-        "all",
-        "using",
-        "under",
-        "behind",
-        "inside",
-        "over",
-    )
+    return item.text in among(
+        "these those this they it they're it's that's there's here's both all each "
+        "under underneath behind inside on with at before up down under use using with "
+        "over"
+    ) and item.text not in among("with on at before down up all using under behind inside over")
 
 
 def _orders(items: Sequence[Item], at: int, before: Item, words: Vocabulary) -> bool:
@@ -349,17 +360,29 @@ def _orders(items: Sequence[Item], at: int, before: Item, words: Vocabulary) -> 
         return False
     small = words.small
     participle = before.kind == "verb" and any("past" in doing.forms for doing in doings(before.text))
-    if (before.kind == "verb" and not participle) or before.text in small["auxiliaries"] or before.text in small["subjects"] or before.text in small["negations"] or before.text in small["be"]:
+    if (
+        (before.kind == "verb" and not participle)
+        or before.text in small["auxiliaries"]
+        or before.text in small["subjects"]
+        or before.text in small["negations"]
+        or before.text in small["be"]
+    ):
         return False
-    if before.text in ("and", "or", "the", "a", "an", "of", "by", "with", "without", "who", "which", "that", "both", "all", "these", "those", "they", "things", "people"):
+    if before.text in among(
+        "and or the a an of by with without who which that both all these those they things people"
+    ):
         return False
-    return follow.text in ("it", "that", "them", "those", "these", "this") or follow.kind in ("thing", "noun") and bool(follow.det)
+    return follow.text in among("it that them those these this") or (
+        follow.kind in ("thing", "noun") and bool(follow.det)
+    )
 
 
 def _complete(now: list[Item]) -> bool:
     """Whether what has been said can stand: its verb has something beside it."""
     verb = next((n for n, one in enumerate(now) if one.kind == "verb"), None)
-    if verb is None or any(one.text in ("is", "are", "'s", "they're", "it's", "that's") for one in now[max(0, verb - 3) : verb]):
+    if verb is None or any(
+        one.text in among("is are 's they're it's that's") for one in now[max(0, verb - 3) : verb]
+    ):
         return True
     return len(now) > verb + 1 or (verb > 0 and now[verb - 1].kind in ("thing", "noun"))
 
@@ -373,78 +396,50 @@ def _starter(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary,
         return after is not None and _opens(items, at + 1, words)
     if only_leads and text not in _SUBORDINATE:
         return False
-    if text in (
-        "first",
-        "second",
-        "third",
-        "last",
-        "right",
-        "well",
-        "good",
-        "perfect",
-        "great",
-        "nice",
-        "cool",
-        "lovely",
-    ):
+    if text in among("first second third last right well good perfect great nice cool lovely"):
         det = before.kind == "word" and (
             before.text in words.small["determiners"]
             or before.text in words.small["prepositions"]
-            or before.text
-            in (
-                "as",
-                "very",
-                "that's",
-                "it's",
-                "pretty",
-                "really",
-                "straight",
-                "comes",
-                "is",
-                "'s",
-                "look",
-                "looks",
-            )
+            or before.text in among("as very that's it's pretty really straight comes is 's look looks")
         )
         later = after is not None and (
-            after.text
-            in (
-                "off",
-                "out",
-                "up",
-                "here",
-                "there",
-                "away",
-                "on",
-                "in",
-                "now",
-                "next",
-                "side",
-                "at",
-                "through",
-                "down",
-                "across",
-                "back",
-            )
+            after.text in among("off out up here there away on in now next side at through down across back")
         )
-        if after is not None and after.kind in ("thing", "noun") and text in ("last", "first", "second", "third") and before.text in words.small["determiners"]:
+        if (
+            after is not None
+            and after.kind in ("thing", "noun")
+            and text in among("last first second third")
+            and before.text in words.small["determiners"]
+        ):
             return False
         if text == "first" and (before.kind in ("thing", "noun") or not busy):
             return False
         return not det and not later and before.kind != "verb"
-    if text in ("also", "now", "there", "then", "again", "next", "where", "yes", "here"):
-        if text in ("then", "just", "now") and before.kind in ("thing", "noun") and after is not None and after.kind == "verb" and any("third" in doing.forms for doing in doings(after.text)):
+    if text in among("also now there then again next where yes here"):
+        if (
+            text in ("then", "just", "now")
+            and before.kind in ("thing", "noun")
+            and after is not None
+            and after.kind == "verb"
+            and any("third" in doing.forms for doing in doings(after.text))
+        ):
             return False
         if text in ("there", "here", "where"):
-            return after is not None and after.text in ("is", "are", "'s", "was", "you", "we", "i") and before.text not in ("in", "over", "up", "down", "from", "out", "right")
+            return (
+                after is not None
+                and after.text in among("is are 's was you we i")
+                and before.text not in among("in over up down from out right")
+            )
         if text == "also" and after is not None and after.kind in ("thing", "noun"):
             return False
-        return busy or (before.kind in ("thing", "noun", "num") and text in ("then", "now", "next") and text != "next")
+        return busy or (
+            before.kind in ("thing", "noun", "num") and text in ("then", "now", "next") and text != "next"
+        )
     if text in ("which", "who"):
         return before.text not in words.small["prepositions"]
     if text == "since":
         return True
-    return not (text == "so" and before.text in ("or", "like", "about", "just", "do", "look"))
+    return not (text == "so" and before.text in among("or like about just do look"))
 
 
 def _opens(items: Sequence[Item], at: int, words: Vocabulary) -> bool:
@@ -456,22 +451,7 @@ def _opens(items: Sequence[Item], at: int, words: Vocabulary) -> bool:
         and (
             items[n].text in words.small["adverbs"]
             or items[n].text
-            in (
-                "then",
-                "so",
-                "uh",
-                "once",
-                "if",
-                "when",
-                "after",
-                "before",
-                "with",
-                "it's",
-                "that's",
-                "there's",
-                "they're",
-                "these",
-            )
+            in among("then so uh once if when after before with it's that's there's they're these")
         )
     ):
         if items[n].text not in words.small["adverbs"]:
@@ -488,22 +468,7 @@ def _opens(items: Sequence[Item], at: int, words: Vocabulary) -> bool:
             or item.text in words.small["auxiliaries"]
             or item.text in words.small["starters"]
             or item.text in words.small["negations"]
-            or item.text
-            in (
-                "both",
-                "these",
-                "those",
-                "this",
-                "off",
-                "out",
-                "in",
-                "set",
-                "put",
-                "underneath",
-                "behind",
-                "under",
-                "inside",
-            )
+            or item.text in among("both these those this off out in set put underneath behind under inside")
         )
     return _has_verb(items, n, words)
 
@@ -511,14 +476,16 @@ def _opens(items: Sequence[Item], at: int, words: Vocabulary) -> bool:
 def _subject(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) -> bool:
     item, before = items[at], now[-1]
     text = item.text
-    only_leads = all(one.text in words.small["starters"] or one.text in ("all", "only", "just", "or") for one in now)
+    only_leads = all(one.text in words.small["starters"] or one.text in among("all only just or") for one in now)
     if only_leads or before.text in _BACKED or (before.kind == "word" and before.text in _AUX):
         return False
-    if text in ("it", "this", "that", "these", "those", "he", "she", "they", "we", "you", "i"):
+    if text in among("it this that these those he she they we you i"):
         if before.text in words.small["prepositions"] or (before.kind == "verb" and text in ("it", "you")):
             follows = items[at + 1] if at + 1 < len(items) else None
-            return bool(follows and text not in ("you",) and (follows.text in _AUX and before.kind == "verb" and False))
-        return text in ("we", "you", "i", "they", "he", "she") or _has_verb(items, at, words)
+            return bool(
+                follows and text not in ("you",) and (follows.text in _AUX and before.kind == "verb" and False)
+            )
+        return text in among("we you i they he she") or _has_verb(items, at, words)
     return before.text not in words.small["prepositions"] or "'" in text
 
 
@@ -527,72 +494,50 @@ def _has_verb(items: Sequence[Item], at: int, words: Vocabulary) -> bool:
     n = at + 1
     if items[at].stop:
         return False
-    while n < len(items) and n < at + 4 and items[n].kind == "word" and (items[n].text in words.small["adverbs"] or items[n].text in ("itself", "themselves")) and not items[n].stop:
+    while (
+        n < len(items)
+        and n < at + 4
+        and items[n].kind == "word"
+        and (items[n].text in words.small["adverbs"] or items[n].text in ("itself", "themselves"))
+        and not items[n].stop
+    ):
         n += 1
     if n >= len(items):
         return False
     item = items[n]
     if item.kind == "word":
-        return item.text in _AUX or item.text in ("it's", "they're", "that's", "hangs", "sits", "lives", "goes", "needs", "looks", "covers", "hold", "holds")
+        return item.text in _AUX or item.text in among(
+            "it's they're that's hangs sits lives goes needs looks covers hold holds"
+        )
     if item.kind != "verb":
         return False
     forms = {form for doing in doings(item.text) for form in doing.forms}
     if "third" in forms:
         return True
-    plural = items[at].plural or items[at].text in ("these", "those", "they", "both")
-    return plural and "base" in forms and bool(items[n + 1 : n + 2]) and items[n + 1].text in words.small["particles"] | {"right", "straight", "just", "in", "on"}
+    plural = items[at].plural or items[at].text in among("these those they both")
+    return (
+        plural
+        and "base" in forms
+        and bool(items[n + 1 : n + 2])
+        and items[n + 1].text in words.small["particles"] | {"right", "straight", "just", "in", "on"}
+    )
 
 
 def _second_verb(item: Item, before: Item, now: list[Item]) -> bool:
     """Whether a further verb starts a clause."""
     forms = {form for doing in doings(item.text) for form in doing.forms}
-    if before.text in ("to", "by", "without", "for", "of"):
+    if before.text in among("to by without for of"):
         return True
-    while before.text in ("just", "then", "gently", "slowly", "carefully", "simply", "now", "also") and before is not now[0]:
+    while before.text in among("just then gently slowly carefully simply now also") and before is not now[0]:
         before = now[now.index(before) - 1]
-    if before.kind == "verb" or before.text in (
-        "go",
-        "going",
-        "let's",
-        "ahead",
-        "be",
-        "been",
-        "just",
-        "start",
-        "i",
-        "you",
-        "we",
-        "gonna",
-        "wanna",
-        "can",
-        "could",
-        "help",
-        "not",
-        "don't",
-        "it's",
+    if before.kind == "verb" or before.text in among(
+        "go going let's ahead be been just start i you we gonna wanna can could help not don't it's"
     ):
         return (before.kind == "verb" and False) or before.text in ("i", "you", "we")
     if "ing" in forms and "base" not in forms:
         return before.kind in ("thing", "noun")
-    if before.kind in ("thing", "noun", "num") or before.text in (
-        "it",
-        "them",
-        "off",
-        "out",
-        "up",
-        "away",
-        "free",
-        "in",
-        "down",
-        "over",
-        "these",
-        "those",
-        "that",
-        "back",
-        "here",
-        "there",
-        "aside",
-        "open",
+    if before.kind in ("thing", "noun", "num") or before.text in among(
+        "it them off out up away free in down over these those that back here there aside open"
     ):
         return True
-    return before.text in ("and", "or", "then", "but", "just", "go", "also", "gently", "slowly", "carefully")
+    return before.text in among("and or then but just go also gently slowly carefully")

@@ -34,7 +34,10 @@ UNITS = {
         ]
     )
 }
-TENS = {word: 10 * value for value, word in enumerate(["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"], 2)} | {"fourty": 40}
+TENS = {
+    word: 10 * value
+    for value, word in enumerate(["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"], 2)
+} | {"fourty": 40}
 SCALES = {"hundred": 100, "thousand": 1000, "grand": 1000}
 _DIGITS = re.compile(r"\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?|\d+,\d{1,2}")
 HALVES = {"½": 0.5, "¼": 0.25, "¾": 0.75}

@@ -45,4 +45,6 @@ def _sixteen_bit(head: bytes) -> str | None:
 
 
 def _windows(data: bytes) -> str:
-    return "".join(chr(byte) if byte in (0x81, 0x8D, 0x8F, 0x90, 0x9D) else bytes((byte,)).decode("cp1252") for byte in data)
+    return "".join(
+        chr(byte) if byte in (0x81, 0x8D, 0x8F, 0x90, 0x9D) else bytes((byte,)).decode("cp1252") for byte in data
+    )

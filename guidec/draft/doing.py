@@ -10,80 +10,22 @@ from guidec.draft.item import Amount, Item
 from guidec.draft.mind import Mind
 from guidec.draft.story import Act, Named, Screws
 from guidec.draft.verbs import Doing, doings
+from guidec.draft.wordset import among, phrased
 
 __all__ = ["amounts", "is_work", "kind_of", "tool_name", "work"]
 
-STRONG = frozenset(
-    [
-        "undo",
-        "unscrew",
-        "unbolt",
-        "unfasten",
-        "loosen",
-        "slacken",
-        "unplug",
-        "disconnect",
-        "unclip",
-        "unsnap",
-        "unlatch",
-        "unhook",
-        "unpin",
-        "unroute",
-        "release",
-        "detach",
-        "desolder",
-        "unsolder",
-        "cut",
-        "slit",
-        "snip",
-        "remove",
-        "pry",
-        "prise",
-        "lever",
-        "peel",
-        "separate",
-        "extract",
-        "withdraw",
-        "unwind",
-        "unwrap",
-        "slice",
-        "unlock",
-        "unmount",
-        "uninstall",
-        "dismount",
-        "unstick",
-        "unglue",
-        "unwire",
-        "unfix",
-        "untape",
-        "lose",
-        "disengage",
-        "unseal",
-        "unthread",
-        "unseat",
-        "unpop",
-        "unfold",
-    ]
+STRONG = among(
+    "undo unscrew unbolt unfasten loosen slacken unplug disconnect unclip unsnap "
+    "unlatch unhook unpin unroute release detach desolder unsolder cut slit snip "
+    "remove pry prise lever peel separate extract withdraw unwind unwrap slice "
+    "unlock unmount uninstall dismount unstick unglue unwire unfix untape lose "
+    "disengage unseal unthread unseat unpop unfold"
 )
-DIRECT = frozenset(["lift", "pull", "pop", "slide", "slip", "ease", "tug", "tease", "free", "flip"])
-OPENING = frozenset(
-    [
-        "unplug",
-        "disconnect",
-        "detach",
-        "unlatch",
-        "release",
-        "unclip",
-        "unseat",
-        "unpop",
-        "unlock",
-        "unwire",
-        "unhook",
-        "unsnap",
-        "disengage",
-    ]
+DIRECT = among("lift pull pop slide slip ease tug tease free flip")
+OPENING = among(
+    "unplug disconnect detach unlatch release unclip unseat unpop unlock unwire unhook unsnap disengage"
 )
-PARTICLES = frozenset(["off", "out", "up", "away", "free", "loose", "back", "apart", "aside", "open", "over", "down"])
+PARTICLES = among("off out up away free loose back apart aside open over down")
 SOLVENTS = (
     "isopropyl",
     "alcohol",
@@ -98,191 +40,27 @@ SOLVENTS = (
     "ethanol",
     "meths",
 )
-NOT_PARTS = frozenset(
-    [
-        "time",
-        "look",
-        "moment",
-        "minute",
-        "second",
-        "bit",
-        "thing",
-        "way",
-        "step",
-        "video",
-        "photo",
-        "picture",
-        "link",
-        "note",
-        "break",
-        "chance",
-        "deep",
-        "breath",
-        "care",
-        "job",
-        "go",
-        "turn",
-        "word",
-        "point",
-        "place",
-        "look-see",
-        "lunch",
-        "nap",
-        "end",
-        "start",
-        "side",
-        "edge",
-        "corner",
-        "top",
-        "bottom",
-        "middle",
-        "inside",
-        "outside",
-        "wall",
-        "bath",
-        "table",
-        "bench",
-        "desk",
-        "floor",
-        "fridge",
-        "lid-off",
-        "hand",
-        "finger",
-        "thumb",
-        "nail",
-        "world",
-        "day",
-        "week",
-        "hour",
-        "year",
-        "kid",
-        "name",
-        "idea",
-        "guess",
-        "reason",
-        "problem",
-        "fault",
-        "question",
-        "answer",
-        "comment",
-        "description",
-        "bell",
-        "subscribe",
-        "channel",
-        "code",
-        "offer",
-        "deal",
-        "quarter",
-        "rest",
-        "lot",
-        "pile",
-        "trick",
-        "sound",
-        "noise",
-        "dust",
-        "hair",
-        "dirt",
-        "sand",
-        "gunk",
-        "crud",
-        "line",
-        "direction",
-        "angle",
-        "mess",
-        "state",
-        "score",
-        "measurement",
-        "reading",
-        "quote",
-        "message",
-        "page",
-        "box",
-        "bag",
-        "pattern",
-        "colour",
-        "color",
-        "order",
-        "position",
-        "location",
-        "power",
-        "electricity",
-        "voltage",
-        "current",
-        "pressure",
-        "tension",
-        "slack",
-        "load",
-        "clockwise",
-        "anticlockwise",
-        "half",
-        "length",
-        "width",
-        "thumb",
-        "tray",
-        "cloth",
-        "towel",
-        "seal-off",
-        "hole",
-        "slot",
-        "gap",
-        "seam",
-        "recess",
-        "groove",
-        "notch",
-        "surface",
-        "area",
-        "space",
-        "room",
-        "spot",
-        "recording",
-    ]
+NOT_PARTS = among(
+    "time look moment minute second bit thing way step video photo picture link "
+    "note break chance deep breath care job go turn word point place look-see "
+    "lunch nap end start side edge corner top bottom middle inside outside wall "
+    "bath table bench desk floor fridge lid-off hand finger thumb nail world day "
+    "week hour year kid name idea guess reason problem fault question answer "
+    "comment description bell subscribe channel code offer deal quarter rest lot "
+    "pile trick sound noise dust hair dirt sand gunk crud line direction angle "
+    "mess state score measurement reading quote message page box bag pattern "
+    "colour color order position location power electricity voltage current "
+    "pressure tension slack load clockwise anticlockwise half length width thumb "
+    "tray cloth towel seal-off hole slot gap seam recess groove notch surface area "
+    "space room spot recording"
 )
-CABLES = frozenset(["cable", "flex", "ribbon", "lead", "wire", "harness", "loom", "cord", "interconnect"])
-LATCHES = frozenset(["latch", "bar", "lock", "flap", "gate", "zip", "tab", "hasp"])
-BE = frozenset(
-    [
-        "is",
-        "are",
-        "was",
-        "were",
-        "be",
-        "been",
-        "being",
-        "'s",
-        "'re",
-        "get",
-        "gets",
-        "got",
-        "getting",
-        "has",
-        "have",
-        "needs",
-    ]
-)
-UNSURE = frozenset(["might", "may", "could", "maybe", "perhaps", "possibly"])
-NEGATIVE = frozenset(
-    [
-        "don't",
-        "dont",
-        "never",
-        "not",
-        "without",
-        "didn't",
-        "doesn't",
-        "cannot",
-        "can't",
-        "won't",
-        "isn't",
-        "aren't",
-        "wouldn't",
-        "shouldn't",
-        "avoid",
-        "instead",
-        "haven't",
-        "hasn't",
-        "couldn't",
-        "wasn't",
-    ]
+CABLES = among("cable flex ribbon lead wire harness loom cord interconnect")
+LATCHES = among("latch bar lock flap gate zip tab hasp")
+BE = among("is are was were be been being 's 're get gets got getting has have needs")
+UNSURE = among("might may could maybe perhaps possibly")
+NEGATIVE = among(
+    "don't dont never not without didn't doesn't cannot can't won't isn't aren't "
+    "wouldn't shouldn't avoid instead haven't hasn't couldn't wasn't"
 )
 KINDS = ("part", "connector", "screw", "clip", "adhesive", "fastening", "solder", "thermal")
 
@@ -303,7 +81,12 @@ def kind_of(mind: Mind, clause: Clause, at: int, verb: str = "") -> str:
     kinds = item.kinds
     if not kinds or item.det == "no":
         return ""
-    if item.fresh in ("new", "replacement") and "part" in kinds and not mind.refitting and item.det in ("a", "an", "", "another"):
+    if (
+        item.fresh in ("new", "replacement")
+        and "part" in kinds
+        and not mind.refitting
+        and item.det in ("a", "an", "", "another")
+    ):
         return ""
     if "supply" in kinds and item.fresh == "old" and not ({"thermal", "adhesive", "part", "tool"} & set(kinds)):
         return ""
@@ -312,7 +95,11 @@ def kind_of(mind: Mind, clause: Clause, at: int, verb: str = "") -> str:
         return "screw"
     if "device" in kinds:
         own = mind.story.device
-        if item.head == own or ("part" not in kinds and "tool" not in kinds) or item.text in ("thing", "unit", "device", "machine"):
+        if (
+            item.head == own
+            or ("part" not in kinds and "tool" not in kinds)
+            or item.text in among("thing unit device machine")
+        ):
             return ""
     if item.text == "clip" and clause.text.endswith("catch fire"):
         return ""
@@ -322,31 +109,15 @@ def kind_of(mind: Mind, clause: Clause, at: int, verb: str = "") -> str:
         return _either(item, before, verb, clause, at)
     if "supply" in kinds and ("adhesive" in kinds or "thermal" in kinds):
         putting = any(
-            word
-            in (
-                "put",
-                "apply",
-                "use",
-                "add",
-                "with",
-                "using",
-                "need",
-                "get",
-                "some",
-                "dab",
-                "drop",
-                "fit",
-                "want",
-                "place",
-                "stick",
-                "lay",
-            )
+            word in among("put apply use add with using need get some dab drop fit want place stick lay")
             for word in before
         )
         if item.fresh in ("new", "fresh", "replacement") or (putting and verb not in STRONG):
             return "supply"
         return "thermal" if "thermal" in kinds else "adhesive"
-    if "adhesive" in kinds and (item.fresh in ("new", "fresh", "replacement") or "pre cut" in item.text or "replacement" in item.text):
+    if "adhesive" in kinds and (
+        item.fresh in ("new", "fresh", "replacement") or "pre cut" in item.text or "replacement" in item.text
+    ):
         return "supply"
     if "connector" in kinds and "part" not in kinds and item.head == "plug" and verb not in OPENING:
         known = mind.names.find("part", item.text, item.start)
@@ -362,60 +133,22 @@ def kind_of(mind: Mind, clause: Clause, at: int, verb: str = "") -> str:
 
 def _either(item: Item, before: list[str], verb: str, clause: Clause, at: int) -> str:
     """Tool or part (`brush`, `card`, `driver`, `lever`): by what stands before it and what is done to it."""
-    used = any(word in ("with", "using", "use", "used", "via") for word in before)
-    taken = any(word in ("grab", "take", "get", "need", "my", "need", "a") for word in before) or item.det in (
-        "a",
-        "an",
-        "my",
-        "some",
+    used = any(word in among("with using use used via") for word in before)
+    taken = any(word in among("grab take get need my need a") for word in before) or item.det in among(
+        "a an my some"
     )
     if "tool" in item.kinds and (used or (taken and verb not in STRONG and not _object_of(clause, at))):
         return "tool"
     if "part" in item.kinds and "tool" not in item.kinds:
         return "part"
-    if item.head in (
-        "brush",
-        "driver",
-        "lever",
-        "socket",
-        "hook",
-        "roller",
-        "blade",
-        "arm",
-        "needle",
-        "resistor",
-        "clamp",
-        "flash",
-        "probe",
-        "blower",
-        "magnet",
-        "coin",
-        "tip",
-        "pin",
-        "terminal",
-        "card",
-        "drill",
-        "file",
-        "bit",
+    if item.head in among(
+        "brush driver lever socket hook roller blade arm needle resistor clamp flash "
+        "probe blower magnet coin tip pin terminal card drill file bit"
     ) and (verb in STRONG or _object_of(clause, at) or item.plural):
         return (
             "part"
             if "tool" not in item.kinds
-            or item.head
-            in (
-                "brush",
-                "driver",
-                "lever",
-                "hook",
-                "roller",
-                "blade",
-                "arm",
-                "card",
-                "magnet",
-                "resistor",
-                "clamp",
-                "blower",
-            )
+            or item.head in among("brush driver lever hook roller blade arm card magnet resistor clamp blower")
             else "tool"
         )
     if "supply" in item.kinds and "tool" not in item.kinds:
@@ -435,19 +168,23 @@ def _object_of(clause: Clause, at: int) -> bool:
     if verb is None:
         return False
     reading = _reading(clause, verb)
-    if reading is None or reading[0].family not in ("undo", "move") or not (reading[0].particle or reading[0].base in STRONG or reading[1]):
+    if (
+        reading is None
+        or reading[0].family not in ("undo", "move")
+        or not (reading[0].particle or reading[0].base in STRONG or reading[1])
+    ):
         return False
     between = [one.text for one in clause.items[min(verb, at) + 1 : max(verb, at)]]
-    if any(word in ("with", "using", "by", "from", "of", "through") for word in between):
+    if any(word in among("with using by from of through") for word in between):
         return False
-    return at < verb or all(word in PARTICLES or word in ("and", "all", "of", "both") for word in between)
+    return at < verb or all(word in PARTICLES or word in among("and all of both") for word in between)
 
 
 def tool_name(item: Item) -> str:
     """The name of a tool, its drive or size before it: `T5 screwdriver`, `3 mm pin punch`."""
     words = item.text
     if item.drive and item.drive not in words:
-        if item.drive in ("SL", "PH", "T", "H", "JIS", "PZ", "5L", "3W"):
+        if item.drive in among("SL PH T H JIS PZ 5L 3W"):
             shown = {
                 "SL": "slotted",
                 "PH": "phillips",
@@ -458,7 +195,7 @@ def tool_name(item: Item) -> str:
                 "3W": "tri wing",
                 "JIS": "JIS",
             }
-            said = " ".join(word for word in item.words if word in ("flat", "flathead", "blade", "head", "slotted"))
+            said = " ".join(word for word in item.words if word in among("flat flathead blade head slotted"))
             words = f"{said or shown[item.drive]} {words}"
         else:
             words = f"{item.drive} {words}"
@@ -477,9 +214,18 @@ def is_work(mind: Mind, clause: Clause) -> bool:
     verb = clause.verb
     if verb is None or any(item.text in NEGATIVE for item in clause.items[:verb]):
         return False
-    things = [item for item in clause.items if (item.is_a(*KINDS) and "subscribe" not in item.text and item.head not in ("button",)) or item.is_a("screw")]
+    things = [
+        item
+        for item in clause.items
+        if (item.is_a(*KINDS) and "subscribe" not in item.text and item.head not in ("button",))
+        or item.is_a("screw")
+    ]
     rows = doings(clause.items[verb].text)
-    return bool(things) and any(row.family in ("undo", "soften", "turn") and (row.base in STRONG or row.base in DIRECT or _particles(clause, verb)) for row in rows)
+    return bool(things) and any(
+        row.family in ("undo", "soften", "turn")
+        and (row.base in STRONG or row.base in DIRECT or _particles(clause, verb))
+        for row in rows
+    )
 
 
 def work(mind: Mind, clause: Clause) -> None:
@@ -491,25 +237,7 @@ def work(mind: Mind, clause: Clause) -> None:
     while (
         verb is not None
         and clause.items[verb].text
-        in (
-            "going",
-            "go",
-            "get",
-            "gets",
-            "got",
-            "getting",
-            "use",
-            "using",
-            "used",
-            "put",
-            "puts",
-            "need",
-            "needs",
-            "stick",
-            "run",
-            "runs",
-            "let",
-        )
+        in among("going go get gets got getting use using used put puts need needs stick run runs let")
         and (later := _later_verb(clause, verb)) is not None
     ):
         verb = later
@@ -537,11 +265,20 @@ def work(mind: Mind, clause: Clause) -> None:
 def _discharged(mind: Mind, clause: Clause) -> Act | None:
     """`hold it across both legs for ten seconds`, after a resistor was taken up: a discharge."""
     text = clause.text
-    if "across" not in text.split() or not any(word in text.split() for word in ("hold", "holding", "touch", "put", "place", "bridge", "lay")) or _barred(clause):
+    if (
+        "across" not in text.split()
+        or not any(word in text.split() for word in among("hold holding touch put place bridge lay"))
+        or _barred(clause)
+    ):
         return None
-    if not any(any(word in tool.name for word in ("resistor", "discharge", "insulated", "screwdriver", "lamp")) for _, tool in mind.hand):
+    if not any(
+        any(word in tool.name for word in among("resistor discharge insulated screwdriver lamp"))
+        for _, tool in mind.hand
+    ):
         return None
-    full = next((row for row in reversed(mind.story.named) if row.kind == "part" and "capacitor" in row.name), None)
+    full = next(
+        (row for row in reversed(mind.story.named) if row.kind == "part" and "capacitor" in row.name), None
+    )
     if full is None:
         return None
     act = Act("treat", "Discharge", mind.quote(clause), [full])
@@ -550,15 +287,22 @@ def _discharged(mind: Mind, clause: Clause) -> Act | None:
     return act
 
 
-_GIVE = re.compile(r"\bgive (?:it|them|that|this|those|the \w+(?: \w+)?) (?:all )?a (?:\w+ )?(?:clean|wipe|brush|dust|scrub|rinse|wash|blow)\b")
+_GIVE = re.compile(
+    r"\bgive (?:it|them|that|this|those|the \w+(?: \w+)?) (?:all )?a (?:\w+ )?(?:clean|wipe|brush|dust|scrub|rinse|wash|blow)\b"
+)
 
 
 def _metered(mind: Mind, clause: Clause) -> Act | None:
     """`set your meter to ohms`, `put the probes on`: a check of what is in focus."""
     words = clause.text.split()
-    if not any(item.is_a("tool") and item.head in ("meter", "multimeter", "tester", "voltmeter") for item in clause.items) or _barred(clause):
+    if not any(
+        item.is_a("tool") and item.head in among("meter multimeter tester voltmeter") for item in clause.items
+    ) or _barred(clause):
         return None
-    if not any(word in words for word in ("set", "ohms", "volts", "continuity", "megohms", "resistance", "diode", "put", "grab", "get")) or mind.part is None:
+    if (
+        not any(word in words for word in among("set ohms volts continuity megohms resistance diode put grab get"))
+        or mind.part is None
+    ):
         return None
     if any(doing.family == "check" for item in clause.items if item.kind == "verb" for doing in doings(item.text)):
         return None
@@ -570,8 +314,16 @@ def _metered(mind: Mind, clause: Clause) -> Act | None:
 
 def _likewise(mind: Mind, clause: Clause) -> Act | None:
     """`there's a touch ribbon as well, same thing`: the last action again, on what is named here."""
-    too = clause.text.endswith((" too", " as well", " also")) and any(item.is_a("connector") for item in clause.items) and mind.last is not None and mind.last.do == "unplug"
-    if not too and not any(said in clause.text for said in ("same thing", "same again", "same deal", "same way", "same for", "likewise", "same with")):
+    too = (
+        clause.text.endswith((" too", " as well", " also"))
+        and any(item.is_a("connector") for item in clause.items)
+        and mind.last is not None
+        and mind.last.do == "unplug"
+    )
+    if not too and not any(
+        said in clause.text
+        for said in phrased("same thing|same again|same deal|same way|same for|likewise|same with")
+    ):
         return None
     last = mind.last
     if last is None or clause.start - last.start > 15 or last.do not in ("unplug", "remove"):
@@ -600,13 +352,31 @@ def _tools(mind: Mind, clause: Clause) -> None:
             continue
         if kind == "tool" and _idle(clause, at):
             continue
-        if kind == "tool" and item.det == "the" and at and clause.items[at - 1].text in ("for", "of", "from", "on", "in", "to") and mind.names.find("tool", item.text, item.start) is None:
+        if (
+            kind == "tool"
+            and item.det == "the"
+            and at
+            and clause.items[at - 1].text in among("for of from on in to")
+            and mind.names.find("tool", item.text, item.start) is None
+        ):
             continue
         if kind == "supply" and not _supplying(clause, at):
             continue
-        if kind == "tool" and item.value is not None and item.head in ("allen key", "hex key", "hex driver") and mind.set is not None and mind.set.drive == "H":
+        if (
+            kind == "tool"
+            and item.value is not None
+            and item.head in ("allen key", "hex key", "hex driver")
+            and mind.set is not None
+            and mind.set.drive == "H"
+        ):
             mind.set.drive = f"H{item.value.low:g}"
-        if kind == "tool" and item.head in ("nut driver", "socket", "spanner", "socket wrench") and mind.set is not None and not mind.set.drive and item.start - mind.set.heard < 15:
+        if (
+            kind == "tool"
+            and item.head in phrased("nut driver|socket|spanner|socket wrench")
+            and mind.set is not None
+            and not mind.set.drive
+            and item.start - mind.set.heard < 15
+        ):
             mind.set.drive = "NUT" if item.value is None else f"NUT{item.value.low:g}"
         name = tool_name(item) if kind == "tool" else item.text
         found = mind.names.thing(kind, item, name=name)
@@ -623,72 +393,21 @@ def _supplying(clause: Clause, at: int) -> bool:
     after = [item.text for item in clause.items[at + 1 : at + 4]]
     if clause.items[at].det in ("that", "this") and not any(word in ("with", "using", "use") for word in before):
         return False
-    asked = frozenset(
-        [
-            "with",
-            "using",
-            "use",
-            "used",
-            "put",
-            "apply",
-            "add",
-            "drop",
-            "dab",
-            "bit",
-            "drops",
-            "blob",
-            "splash",
-            "smear",
-            "squirt",
-            "need",
-            "needs",
-            "want",
-            "wants",
-            "get",
-            "grab",
-            "squirt",
-            "spray",
-            "some",
-            "on",
-            "take",
-            "pour",
-            "drip",
-            "inject",
-            "try",
-            "got",
-            "fresh",
-            "new",
-            "flood",
-            "gets",
-            "goes",
-            "blast",
-            "clean",
-            "wipe",
-            "have",
-            "like",
-        ]
+    asked = among(
+        "with using use used put apply add drop dab bit drops blob splash smear squirt "
+        "need needs want wants get grab squirt spray some on take pour drip inject try "
+        "got fresh new flood gets goes blast clean wipe have like"
     )
-    if any(word in asked for word in (*before, *own)) or clause.items[at].value is not None or clause.items[at].fresh in ("new", "fresh"):
+    if (
+        any(word in asked for word in (*before, *own))
+        or clause.items[at].value is not None
+        or clause.items[at].fresh in ("new", "fresh")
+    ):
         return "leak" not in " ".join(before) and "leaking" not in before
     if clause.verb is None and any(item.is_a("tool") or item.kind == "value" for item in clause.items):
         return True
     return any(
-        word
-        in (
-            "along",
-            "under",
-            "on",
-            "around",
-            "in",
-            "into",
-            "loosens",
-            "softens",
-            "dissolves",
-            "works",
-            "will",
-            "for",
-            "and",
-        )
+        word in among("along under on around in into loosens softens dissolves works will for and")
         for word in after
     ) or (clause.verb is None and not before)
 
@@ -696,8 +415,12 @@ def _supplying(clause: Clause, at: int) -> bool:
 def _barred(clause: Clause) -> int:
     """From where on a clause forbids: `never with anything metal`, `do not use canned air`; 0 where it does not."""
     for at, item in enumerate(clause.items):
-        if item.text in ("never", "don't", "not", "without", "instead", "avoid", "no", "didn't", "dont") and not (item.text == "not" and at and clause.items[at - 1].text in ("if", "or")):
-            if item.text == "don't" and any(one.text in ("have", "forget") for one in clause.items[at + 1 : at + 3]):
+        if item.text in among("never don't not without instead avoid no didn't dont") and not (
+            item.text == "not" and at and clause.items[at - 1].text in ("if", "or")
+        ):
+            if item.text == "don't" and any(
+                one.text in ("have", "forget") for one in clause.items[at + 1 : at + 3]
+            ):
                 continue
             return max(at, 1)
     return 0
@@ -708,10 +431,21 @@ def _idle(clause: Clause, at: int) -> bool:
     item = clause.items[at]
     if item.head == "bit" and not item.drive and item.text in ("bit", "little bit"):
         after = clause.items[at + 1].text if at + 1 < len(clause.items) else ""
-        return after in ("of", "more", "and") or not any(word in item.words for word in ("long", "right", "correct", "special", "security", "proper", "small", "extra"))
-    if item.head in ("hot air", "water", "hook", "file", "saw", "drill", "torch", "clamp", "needle", "driver") and len(item.words) == 1 and item.det == "":
+        return after in ("of", "more", "and") or not any(
+            word in item.words for word in among("long right correct special security proper small extra")
+        )
+    if (
+        item.head in phrased("hot air|water|hook|file|saw|drill|torch|clamp|needle|driver")
+        and len(item.words) == 1
+        and item.det == ""
+    ):
         return True
-    return item.head in ("tester", "meter", "probe", "vice", "grips") and item.det == "" and len(item.words) == 1 and not any(one.text in ("with", "using", "use") for one in clause.items[:at])
+    return (
+        item.head in among("tester meter probe vice grips")
+        and item.det == ""
+        and len(item.words) == 1
+        and not any(one.text in ("with", "using", "use") for one in clause.items[:at])
+    )
 
 
 def _base(clause: Clause) -> str:
@@ -725,16 +459,20 @@ def _base(clause: Clause) -> str:
 
 def _particles(clause: Clause, verb: int) -> list[str]:
     """The particles of a verb: behind it or behind its object, up to a preposition that ends its reach."""
-    found = [item.text for item in clause.items[: min(verb, 3)] if item.text in ("off", "out", "away") and verb - clause.items.index(item) in (1, 2)]
+    found = [
+        item.text
+        for item in clause.items[: min(verb, 3)]
+        if item.text in ("off", "out", "away") and verb - clause.items.index(item) in (1, 2)
+    ]
     for at in range(verb + 1, len(clause.items)):
         item = clause.items[at]
         if item.kind == "verb" and item.text not in ("free", "open", "back"):
             break
-        if item.text in ("with", "using", "by", "at", "through", "if", "so", "until", "because"):
+        if item.text in among("with using by at through if so until because"):
             break
         if item.text == "over" and at + 1 < len(clause.items) and clause.items[at + 1].kind in ("thing", "noun"):
             continue
-        if item.text in PARTICLES or item.text in ("through", "around", "upside", "onto", "forward", "forwards"):
+        if item.text in PARTICLES or item.text in among("through around upside onto forward forwards"):
             found.append(item.text)
     return found
 
@@ -745,7 +483,11 @@ def _reading(clause: Clause, verb: int) -> tuple[Doing, str] | None:
     text = clause.text
     rows = doings(clause.items[verb].text)
     for row in rows:
-        if row.particle and (row.particle in particles or (" " in row.particle and row.particle in text) or (row.particle == "through" and "through" in text)):
+        if row.particle and (
+            row.particle in particles
+            or (" " in row.particle and row.particle in text)
+            or (row.particle == "through" and "through" in text)
+        ):
             return row, row.particle
     for row in rows:
         if not row.particle:
@@ -762,7 +504,11 @@ def _act(mind: Mind, clause: Clause, verb: int) -> Act | None:
     if reading is None:
         return None
     row, particle = reading
-    if row.base in ("flip", "lift", "open", "release", "undo", "pop", "push", "unlock") and any(item.text in ("latch", "lock bar", "locking bar", "flap", "lever", "locking tab") for item in items if item.kind in ("noun", "thing", "word")):
+    if row.base in among("flip lift open release undo pop push unlock") and any(
+        item.text in phrased("latch|lock bar|locking bar|flap|lever|locking tab")
+        for item in items
+        if item.kind in ("noun", "thing", "word")
+    ):
         mind.latched = clause.start
     if row.family == "turn" or _turns(clause, verb, particle):
         return _turn(mind, clause)
@@ -777,7 +523,14 @@ def _act(mind: Mind, clause: Clause, verb: int) -> Act | None:
     if row.family == "undo" and not _enough(mind, clause, verb, row, particle):
         return None
     refs = _objects(mind, clause, verb, row, particle)
-    if not refs and row.base in ("pull", "lift", "unplug", "disconnect", "wiggle") and verb == len(items) - 1 and mind.link is not None and not mind.link.gone and clause.start - mind.link.heard < 9:
+    if (
+        not refs
+        and row.base in among("pull lift unplug disconnect wiggle")
+        and verb == len(items) - 1
+        and mind.link is not None
+        and not mind.link.gone
+        and clause.start - mind.link.heard < 9
+    ):
         refs = [mind.link]
     if not refs:
         return None
@@ -795,39 +548,32 @@ def _forbidden(mind: Mind, clause: Clause, verb: int) -> bool:
             return True
     if clause.lead in ("until", "till") and any("third" in one.forms for one in doings(items_verb.text)):
         return False
-    if words[:1] == ["or"] and len(words) > 1 and words[1] in ("you", "you'll", "it", "it'll", "they", "they'll", "we'll", "i'll"):
+    if words[:1] == ["or"] and len(words) > 1 and words[1] in among("you you'll it it'll they they'll we'll i'll"):
         return True
-    if clause.lead in ("before", "if", "unless", "until", "till", "although", "whereas"):
+    if clause.lead in among("before if unless until till although whereas"):
         return True
-    if any(word in ("before", "until", "than", "what", "how", "whether", "wouldn't") for word in words):
+    if any(word in among("before until than what how whether wouldn't") for word in words):
         return True
-    if words[-1:] == ["to"] and all(word in ("to", "so", "and", "now", "then", "in", "order", "but", "okay", "first") for word in words):
+    if words[-1:] == ["to"] and all(word in among("to so and now then in order but okay first") for word in words):
         return not _carried(mind, clause)
-    if mind.before is not None and not clause.fresh and mind.before.items[-1].text in ("to", "not", "without", "don't") and words == []:
+    if (
+        mind.before is not None
+        and not clause.fresh
+        and mind.before.items[-1].text in among("to not without don't")
+        and words == []
+    ):
         lead = [item.text for item in mind.before.items]
         if lead[-1] in ("not", "without", "don't") or lead[-2:] == ["not", "to"]:
             return True
-        content = [word for word in lead[:-1] if word not in mind.words.small["starters"] and word not in ("in", "order", "just")]
+        content = [
+            word
+            for word in lead[:-1]
+            if word not in mind.words.small["starters"] and word not in ("in", "order", "just")
+        ]
         if not content:
             return True
         if any(
-            word
-            in (
-                "have",
-                "need",
-                "possible",
-                "easy",
-                "hard",
-                "how",
-                "supposed",
-                "designed",
-                "try",
-                "trying",
-                "tempted",
-                "time",
-                "ready",
-                "used",
-            )
+            word in among("have need possible easy hard how supposed designed try trying tempted time ready used")
             for word in content[-2:]
         ) and any(word in NEGATIVE for word in content):
             return True
@@ -843,7 +589,9 @@ def _carried(mind: Mind, clause: Clause) -> bool:
     before = mind.before
     if before is None or clause.fresh:
         return False
-    return any(item.is_a("tool") for item in before.items) and any(item.text in ("use", "using", "take", "grab", "need", "get", "with", "i'm") for item in before.items)
+    return any(item.is_a("tool") for item in before.items) and any(
+        item.text in among("use using take grab need get with i'm") for item in before.items
+    )
 
 
 def _enough(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) -> bool:
@@ -851,25 +599,22 @@ def _enough(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) ->
     after = [item.text for item in clause.items[verb + 1 :]]
     if row.base == "do":
         return True
-    if row.base in ("back", "free", "open", "cut", "strip", "flip", "break", "press", "push") and not after and not row.particle:
+    if row.base in among("back free open cut strip flip break press push") and not after and not row.particle:
         return False
-    if "apart" in after and row.base in ("take", "pull", "taking") and any(item.is_a("device") for item in clause.items):
+    if (
+        "apart" in after
+        and row.base in ("take", "pull", "taking")
+        and any(item.is_a("device") for item in clause.items)
+    ):
         return False
     if row.particle or row.base in STRONG:
-        return not (row.base == "lose" and not any(item.text in ("you", "you'll", "have") for item in clause.items[:verb]))
-    inward = any(word in ("in", "into", "between", "under", "behind", "along", "underneath", "inside") for word in after) and not any(word in PARTICLES for word in after)
-    if particle and particle not in (
-        "through",
-        "around",
-        "onto",
-        "upside",
-        "over",
-        "down",
-        "forward",
-        "forwards",
-        "aside",
-        "open",
-    ):
+        return not (
+            row.base == "lose" and not any(item.text in ("you", "you'll", "have") for item in clause.items[:verb])
+        )
+    inward = any(
+        word in among("in into between under behind along underneath inside") for word in after
+    ) and not any(word in PARTICLES for word in after)
+    if particle and particle not in among("through around onto upside over down forward forwards aside open"):
         return True
     if row.base in DIRECT:
         return not inward
@@ -882,8 +627,22 @@ def _turns(clause: Clause, verb: int, particle: str) -> bool:
     if not word & {"turn", "flip", "tip", "roll", "stand"}:
         return False
     rest = " ".join(item.text for item in clause.items[verb + 1 :])
-    over = "over" in rest.split() or "upside down" in rest or "onto its" in rest or "face down" in rest or "onto it" in rest or "the other way up" in rest
-    things = [item for item in clause.items[verb + 1 :] if item.is_a("part", "connector") and not item.is_a("device") and item.det not in ("its",) and item.text != "back"]
+    over = (
+        "over" in rest.split()
+        or "upside down" in rest
+        or "onto its" in rest
+        or "face down" in rest
+        or "onto it" in rest
+        or "the other way up" in rest
+    )
+    things = [
+        item
+        for item in clause.items[verb + 1 :]
+        if item.is_a("part", "connector")
+        and not item.is_a("device")
+        and item.det not in ("its",)
+        and item.text != "back"
+    ]
     return over and not things
 
 
@@ -907,14 +666,20 @@ def _objects(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) -
     items = clause.items
     passive = verb > 0 and "past" in row.forms and any(item.text in BE for item in items[max(0, verb - 4) : verb])
     refs: list[Named | Screws] = []
-    if (row.passive or ("third" in row.forms and particle)) and any(item.kind in ("thing", "noun") or item.text in ("it", "they", "that", "it'll") for item in items[:verb]):
+    if (row.passive or ("third" in row.forms and particle)) and any(
+        item.kind in ("thing", "noun") or item.text in among("it they that it'll") for item in items[:verb]
+    ):
         refs = _in_front(mind, clause, verb, row)
         if refs:
             return refs
     if not passive:
         refs = _behind(mind, clause, verb, row)
         direct = bool(refs)
-        if direct and row.base in ("unclip", "unhook", "unlatch", "release") and any(isinstance(ref, Named) and ref.kind == "connector" for ref in refs):
+        if (
+            direct
+            and row.base in among("unclip unhook unlatch release")
+            and any(isinstance(ref, Named) and ref.kind == "connector" for ref in refs)
+        ):
             pass
         if refs or (row.base in STRONG and not _subject_done(clause, verb, row)):
             if refs:
@@ -939,21 +704,14 @@ def _behind(mind: Mind, clause: Clause, verb: int, row: Doing) -> list[Named | S
     for at in range(verb + 1, len(items)):
         item = items[at]
         text = item.text
-        if item.kind == "verb" and text not in ("free", "open", "back", "loose"):
+        if item.kind == "verb" and text not in among("free open back loose"):
             break
         if item.kind == "word":
             if text in mind.words.small["prepositions"] and text not in PARTICLES and text != "of":
                 if (
                     text in ("through", "around", "across")
                     and not refs
-                    and row.base
-                    in (
-                        "slice",
-                        "cut",
-                        "run",
-                        "saw",
-                        "unscrew",
-                    )
+                    and row.base in among("slice cut run saw unscrew")
                 ):
                     continue
                 if text == "on" and row.base in ("cut",):
@@ -962,12 +720,20 @@ def _behind(mind: Mind, clause: Clause, verb: int, row: Doing) -> list[Named | S
                 break
             if text == "of" and items[at - 1].text in ("out", "off", "away"):
                 break
-            if text in ("over", "down", "up", "back", "open") and at + 1 < len(items) and items[at + 1].kind in ("thing", "noun") and items[at + 1].det in ("his", "its", "your", "their") and refs:
+            if (
+                text in among("over down up back open")
+                and at + 1 < len(items)
+                and items[at + 1].kind in ("thing", "noun")
+                and items[at + 1].det in among("his its your their")
+                and refs
+            ):
                 break
-            if text in ("but", "because", "so", "if", "like"):
+            if text in among("but because so if like"):
                 break
             if text in _PRONOUNS and not refs:
-                count = next((int(one.number) for one in items[verb + 1 : at + 3] if one.kind == "num" and one.number), None)
+                count = next(
+                    (int(one.number) for one in items[verb + 1 : at + 3] if one.kind == "num" and one.number), None
+                )
                 follows = items[at + 1] if at + 1 < len(items) else None
                 if follows is not None and (follows.kind in ("thing", "noun")):
                     continue
@@ -996,7 +762,7 @@ def _behind(mind: Mind, clause: Clause, verb: int, row: Doing) -> list[Named | S
     return refs
 
 
-_PRONOUNS = frozenset(["it", "them", "these", "those", "that", "this", "they", "both", "everything", "each", "all", "one"])
+_PRONOUNS = among("it them these those that this they both everything each all one")
 
 
 def _counted(mind: Mind, item: Item, clause: Clause) -> list[Named | Screws]:
@@ -1008,7 +774,14 @@ def _counted(mind: Mind, item: Item, clause: Clause) -> list[Named | Screws]:
     waiting = sets.pending(mind, item.start, 120)
     if waiting and sum(row.count or 0 for row in waiting) == number:
         return list(waiting)
-    named = [row for row in mind.story.named if row.count == number and not row.gone and item.start - row.heard < 60 and row.kind in ("clip", "connector", "part", "adhesive", "fastening")]
+    named = [
+        row
+        for row in mind.story.named
+        if row.count == number
+        and not row.gone
+        and item.start - row.heard < 60
+        and row.kind in among("clip connector part adhesive fastening")
+    ]
     if named:
         return [named[-1]]
     if waiting and (waiting[-1].count or 0) > number >= 1 and "of" not in clause.text:
@@ -1025,31 +798,25 @@ def _thing(mind: Mind, clause: Clause, at: int, row: Doing) -> list[Named | Scre
         if found is None:
             return []
         rows = [found]
-        if item.det in ("the", "those", "these", "all") and item.count is None and item.plural and not item.drive:
+        if item.det in among("the those these all") and item.count is None and item.plural and not item.drive:
             rows = [one for one in sets.pending(mind, item.start, 45) if one is not found] + rows
         return list(rows)
     if kind == "noun" and item.head in LATCHES:
         return []
     if kind == "noun":
-        if (row.family == "undo" and not (row.base in STRONG or _particles(clause, clause.verb or 0))) or item.head in NOT_PARTS or item.det == "no":
-            return []
-        if item.det in ("my", "his", "her", "our") and row.family != "move":
-            return []
-        if item.head.endswith(("ing", "ness", "tion")) and item.head not in (
-            "ring",
-            "spring",
-            "bearing",
-            "housing",
-            "bushing",
-            "casing",
-            "fitting",
-            "coating",
-            "lining",
-            "string",
-            "wing",
+        if (
+            (row.family == "undo" and not (row.base in STRONG or _particles(clause, clause.verb or 0)))
+            or item.head in NOT_PARTS
+            or item.det == "no"
         ):
             return []
-        if row.base in ("get", "come", "go", "pick") and item.det not in ("the", "this", "that"):
+        if item.det in among("my his her our") and row.family != "move":
+            return []
+        if item.head.endswith(("ing", "ness", "tion")) and item.head not in among(
+            "ring spring bearing housing bushing casing fitting coating lining string wing"
+        ):
+            return []
+        if row.base in among("get come go pick") and item.det not in ("the", "this", "that"):
             return []
         thing = mind.names.thing("part", item)
         thing.cls = thing.cls or "other"
@@ -1057,7 +824,11 @@ def _thing(mind: Mind, clause: Clause, at: int, row: Doing) -> list[Named | Scre
         return [thing]
     if item.is_a("device") and item.text in ("thing", "unit", "lot") and kind == "":
         return _pronoun(mind, clause, "it", row, None)
-    if item.head.split()[-1:] and item.head.split()[-1] in LATCHES and row.base not in ("remove", "take", "unscrew"):
+    if (
+        item.head.split()[-1:]
+        and item.head.split()[-1] in LATCHES
+        and row.base not in ("remove", "take", "unscrew")
+    ):
         return []
     cable = item.head.split()[-1] in CABLES if item.head else False
     if row.base == "do" and not (cable or kind in ("connector", "screw")):
@@ -1065,35 +836,20 @@ def _thing(mind: Mind, clause: Clause, at: int, row: Doing) -> list[Named | Scre
     if row.base == "squeeze" and kind not in ("clip", "fastening"):
         return []
     if cable and kind in ("part", "connector"):
-        if row.base in ("desolder", "unsolder", "cut", "snip") or row.base == "melt":
+        if row.base in among("desolder unsolder cut snip") or row.base == "melt":
             return [mind.names.thing("solder", item)]
         opens = row.base in OPENING or (
-            row.base
-            in (
-                "do",
-                "come",
-                "pull",
-                "pop",
-                "lift",
-                "slide",
-                "flip",
-                "wiggle",
-                "ease",
-                "push",
-                "take",
-                "slip",
-                "tug",
-            )
+            row.base in among("do come pull pop lift slide flip wiggle ease push take slip tug")
             and not _whole(clause, item, row)
         )
         return [_connector(mind, clause, item)] if opens else [_part(mind, item, "cable")]
     if kind == "part" and row.base in ("unplug", "disconnect", "unseat"):
         return [_connector(mind, clause, item, of=item.text)]
-    if kind == "part" and row.base in ("unclip", "unlatch", "release", "unhook") and item.head in ("lever",):
+    if kind == "part" and row.base in among("unclip unlatch release unhook") and item.head in ("lever",):
         return []
     if kind == "connector":
         return [_connector(mind, clause, item)]
-    if kind in ("clip", "adhesive", "fastening", "solder", "thermal"):
+    if kind in among("clip adhesive fastening solder thermal"):
         if kind == "thermal" and row.family == "undo":
             return [mind.names.thing("thermal", item)]
         return [mind.names.thing(kind, item, name=_placed(mind, clause, item, kind))]
@@ -1107,7 +863,10 @@ def _thing(mind: Mind, clause: Clause, at: int, row: Doing) -> list[Named | Scre
 def _whole(clause: Clause, item: Item, row: Doing) -> bool:
     """Whether a cable comes out whole rather than out of its socket: `pull the old cable out through the yoke`."""
     text = clause.text
-    if any(word in text for word in ("through", "out of the way", "entirely", "whole", "completely", "whole cable")) or item.fresh == "old":
+    if (
+        any(word in text for word in phrased("through|out of the way|entirely|whole|completely|whole cable"))
+        or item.fresh == "old"
+    ):
         return True
     if row.base in ("take", "lift", "peel") and "flex" not in item.text and "straight" not in text:
         return row.base in ("take", "peel")
@@ -1121,8 +880,45 @@ def _part(mind: Mind, item: Item, cls: str = "") -> Named:
     return found
 
 
-_PLAIN_CONNECTOR = frozenset("black blue board connector fit flat flip four header jst little lock on own pin plug press press-fit pull push red single slide snap socket spade terminal three to two white wire zero zif".split())
-_BARE = frozenset(["connector", "plug", "zif", "jst", "terminal", "ffc", "fpc", "press_connector", "header", "coax"])
+_PLAIN_CONNECTOR = frozenset(
+    [
+        "black",
+        "blue",
+        "board",
+        "connector",
+        "fit",
+        "flat",
+        "flip",
+        "four",
+        "header",
+        "jst",
+        "little",
+        "lock",
+        "on",
+        "own",
+        "pin",
+        "plug",
+        "press",
+        "press-fit",
+        "pull",
+        "push",
+        "red",
+        "single",
+        "slide",
+        "snap",
+        "socket",
+        "spade",
+        "terminal",
+        "three",
+        "to",
+        "two",
+        "white",
+        "wire",
+        "zero",
+        "zif",
+    ]
+)
+_BARE = among("connector plug zif jst terminal ffc fpc press_connector header coax")
 
 
 def _connector(mind: Mind, clause: Clause, item: Item, of: str = "") -> Named:
@@ -1136,7 +932,9 @@ def _connector(mind: Mind, clause: Clause, item: Item, of: str = "") -> Named:
         if recent is not None and not recent.gone and of in recent.name and item.start - recent.heard < 20:
             return recent
         name = f"{base} connector"
-        existing = [row for row in mind.story.named if row.kind == "connector" and of in row.name.split() and not row.gone]
+        existing = [
+            row for row in mind.story.named if row.kind == "connector" and of in row.name.split() and not row.gone
+        ]
         if existing:
             return existing[-1]
         found = names.thing("connector", item, name=name)
@@ -1144,34 +942,69 @@ def _connector(mind: Mind, clause: Clause, item: Item, of: str = "") -> Named:
         head = name.split()
         plain_name = all(word in _PLAIN_CONNECTOR for word in head)
         pointed = item.det in ("a", "an") or (plain_name and item.det in ("the", "this", "that", ""))
-        if pointed and clause.items[0].text in ("it's", "that's", "this", "they're", "these", "it", "so") and mind.link is not None and item.start - mind.link.heard < 12 and (clause.items[0].text != "so" or "that's" in clause.text):
+        if (
+            pointed
+            and clause.items[0].text in among("it's that's this they're these it so")
+            and mind.link is not None
+            and item.start - mind.link.heard < 12
+            and (clause.items[0].text != "so" or "that's" in clause.text)
+        ):
             _type(mind, clause, mind.link, item)
             return mind.link
-        plain = all(word in _PLAIN_CONNECTOR or word in ("connector", "plug", "socket", "cable", "ffc", "fpc", "terminal", "coax", "header") for word in head)
-        known = names.find("connector", name, item.start, definite=item.det not in ("a", "an", "another") and not item.more)
+        plain = all(
+            word in _PLAIN_CONNECTOR or word in among("connector plug socket cable ffc fpc terminal coax header")
+            for word in head
+        )
+        known = names.find(
+            "connector", name, item.start, definite=item.det not in ("a", "an", "another") and not item.more
+        )
         cord = next(
-            (thing for thing in reversed(mind.group) if thing.kind == "part" and thing.name.split()[-1] in CABLES and item.start - thing.heard < 15),
+            (
+                thing
+                for thing in reversed(mind.group)
+                if thing.kind == "part" and thing.name.split()[-1] in CABLES and item.start - thing.heard < 15
+            ),
             None,
         )
         if known is not None and known.gone and item.count is not None and item.count != known.count:
             known = None
-        if known is not None and known.gone and plain and (owner := _owner(mind, clause, item)) and owner not in known.name:
+        if (
+            known is not None
+            and known.gone
+            and plain
+            and (owner := _owner(mind, clause, item))
+            and owner not in known.name
+        ):
             known = None
         bare = names.find("part", name, item.start) if known is None and name in CABLES else None
         if bare is not None and item.start - bare.heard < 40:
             found = _opened(mind, bare)
         elif known is not None:
             found = names.thing("connector", item, name=known.name)
-        elif plain and cord is not None and not any(one.is_a("part") and one is not item for one in clause.items[: clause.items.index(item)] if one in clause.items):
+        elif (
+            plain
+            and cord is not None
+            and not any(
+                one.is_a("part") and one is not item
+                for one in clause.items[: clause.items.index(item)]
+                if one in clause.items
+            )
+        ):
             found = _opened(mind, cord)
         elif plain and (owner := _owner(mind, clause, item)) and owner.split()[-1] in CABLES:
-            found = _opened(mind, mind.names.find("part", owner, item.start) or names.thing("connector", item, name=owner))
+            found = _opened(
+                mind, mind.names.find("part", owner, item.start) or names.thing("connector", item, name=owner)
+            )
         elif plain and (owner := _owner(mind, clause, item)):
             last = "plug" if "plug" in head else "cable" if "cable" in head else "connector"
             found = names.thing("connector", item, name=f"{owner} {last}")
         else:
             cable = next(
-                (row for row in mind.story.named if row.kind == "connector" and row.name.split()[0] == head[0] and not row.gone and row.implied),
+                (
+                    row
+                    for row in mind.story.named
+                    if row.kind == "connector" and row.name.split()[0] == head[0] and not row.gone and row.implied
+                ),
                 None,
             )
             found = cable or names.thing("connector", item)
@@ -1187,7 +1020,7 @@ def _owner(mind: Mind, clause: Clause, item: Item) -> str:
     unclips its …`, `the motor's plug`); else the part in focus."""
     for at, one in enumerate(clause.items):
         if at and one is not item and one.first > item.last and one.is_a("part") and not one.is_a("tool"):
-            if clause.items[at - 1].text in ("for", "to", "of", "from", "on", "in", "at"):
+            if clause.items[at - 1].text in among("for to of from on in at"):
                 return one.text
     for one in clause.items:
         if one is item:
@@ -1195,7 +1028,7 @@ def _owner(mind: Mind, clause: Clause, item: Item) -> str:
         if one.is_a("part") and not _itself(mind, one) and not one.is_a("tool"):
             return one.text
     for at, one in enumerate(clause.items):
-        if one is not item and one.is_a("part") and at and clause.items[at - 1].text in ("for", "to", "of", "from"):
+        if one is not item and one.is_a("part") and at and clause.items[at - 1].text in among("for to of from"):
             return one.text
     if "battery" in clause.text or (mind.part is not None and mind.part.cls == "battery"):
         return "battery"
@@ -1212,7 +1045,13 @@ def _type(mind: Mind, clause: Clause, found: Named, item: Item) -> None:
         for phrase in phrases:
             said = " ".join(phrase)
             if f" {said} " in text or f" {said}s " in text:
-                if said in ("latch", "slider", "flap", "plug", "locking bar") and said == "plug" and name == "plug" and "plug" not in found.name and "plug" not in item.words:
+                if (
+                    said in phrased("latch|slider|flap|plug|locking bar")
+                    and said == "plug"
+                    and name == "plug"
+                    and "plug" not in found.name
+                    and "plug" not in item.words
+                ):
                     continue
                 found.type = name
                 return
@@ -1220,24 +1059,18 @@ def _type(mind: Mind, clause: Clause, found: Named, item: Item) -> None:
 
 def _placed(mind: Mind, clause: Clause, item: Item, kind: str) -> str:
     """The name of glue, tape or clips, with the part they hold where the words give none: `battery tape`."""
-    if kind not in ("adhesive", "clip", "fastening", "solder"):
+    if kind not in among("adhesive clip fastening solder"):
         return item.text
     known = mind.names.find(kind, item.text, item.start)
     if known is not None and not known.gone and item.det in ("the", "that", "this", "all", "those", "these", ""):
         return known.name
-    if kind == "adhesive" and item.text in (
-        "adhesive",
-        "glue",
-        "tape",
-        "double sided tape",
-        "adhesive strip",
-        "sticky tape",
-        "hot glue",
+    if kind == "adhesive" and item.text in phrased(
+        "adhesive|glue|tape|double sided tape|adhesive strip|sticky tape|hot glue"
     ):
         owner = _held(mind, clause, item)
         if owner:
             return f"{owner} {item.text}"
-    if kind == "clip" and item.text in ("clip", "tab", "plastic clip", "catch"):
+    if kind == "clip" and item.text in phrased("clip|tab|plastic clip|catch"):
         owner = _held(mind, clause, item)
         if owner:
             return f"{owner} {item.text}"
@@ -1264,51 +1097,31 @@ def _in_front(mind: Mind, clause: Clause, verb: int, row: Doing) -> list[Named |
     be = any(item.text in BE for item in items[:verb])
     modal = any(
         item.text
-        in (
-            "can",
-            "must",
-            "should",
-            "will",
-            "'ll",
-            "just",
-            "easily",
-            "to",
-            "simply",
-            "then",
-            "straight",
-            "right",
-            "now",
-            "it'll",
-            "they'll",
-            "all",
-            "both",
-        )
+        in among("can must should will 'll just easily to simply then straight right now it'll they'll all both")
         for item in items[:verb]
     )
-    heads = [item.text for item in items[:verb] if item.kind in ("thing", "noun") or item.text in ("i", "we", "you", "it", "they", "that", "these", "those", "this", "them")]
-    mine = not ((heads and heads[-1] in ("it", "they", "that", "these", "those", "this")) or (items[verb - 1].kind in ("thing", "noun") and verb > 0)) and any(
+    heads = [
         item.text
-        in (
-            "i",
-            "we",
-            "you",
-            "i'm",
-            "i'll",
-            "we'll",
-            "you'll",
-            "we're",
-            "let's",
-            "i've",
-            "we've",
-            "you've",
-            "you'd",
-            "i'd",
-        )
+        for item in items[:verb]
+        if item.kind in ("thing", "noun") or item.text in among("i we you it they that these those this them")
+    ]
+    mine = not (
+        (heads and heads[-1] in among("it they that these those this"))
+        or (items[verb - 1].kind in ("thing", "noun") and verb > 0)
+    ) and any(
+        item.text in among("i we you i'm i'll we'll you'll we're let's i've we've you've you'd i'd")
         for item in items[:verb]
     )
-    if (mine and not be) or (mine and any(item.text in ("i've", "we've", "i'm", "we're") for item in items[:verb])):
+    if (mine and not be) or (mine and any(item.text in among("i've we've i'm we're") for item in items[:verb])):
         return []
-    if all(item.text in mind.words.small["starters"] for item in items[:verb]) and clause.lead == "and" and "past" in forms and "base" not in forms and mind.before is not None and any(item.text in ("are", "is", "were", "was") for item in mind.before.items):
+    if (
+        all(item.text in mind.words.small["starters"] for item in items[:verb])
+        and clause.lead == "and"
+        and "past" in forms
+        and "base" not in forms
+        and mind.before is not None
+        and any(item.text in among("are is were was") for item in mind.before.items)
+    ):
         return _pronoun(
             mind,
             clause,
@@ -1316,25 +1129,63 @@ def _in_front(mind: Mind, clause: Clause, verb: int, row: Doing) -> list[Named |
             row,
             None,
         )
-    if not (row.passive or "third" in forms or (be and "past" in forms) or modal or "base" in forms or ("past" in forms and row.base in ("come", "pop"))):
+    if not (
+        row.passive
+        or "third" in forms
+        or (be and "past" in forms)
+        or modal
+        or "base" in forms
+        or ("past" in forms and row.base in ("come", "pop"))
+    ):
         return []
     if "ing" in forms and not row.passive and not be:
         return []
     for at in range(verb):
         item = items[at]
-        if item.kind in ("thing", "noun") and not (at and items[at - 1].text not in ("until", "till") and items[at - 1].text in mind.words.small["prepositions"] and items[at - 1].text not in PARTICLES and not _after_with(items, at)):
+        if item.kind in ("thing", "noun") and not (
+            at
+            and items[at - 1].text not in ("until", "till")
+            and items[at - 1].text in mind.words.small["prepositions"]
+            and items[at - 1].text not in PARTICLES
+            and not _after_with(items, at)
+        ):
             refs += _thing(mind, clause, at, row)
-        elif item.kind == "num" and item.number and not refs and at + 1 <= verb and (at == 0 or items[at - 1].text in ("all", "those", "these", "the", "both", "right", "and", "so")):
+        elif (
+            item.kind == "num"
+            and item.number
+            and not refs
+            and at + 1 <= verb
+            and (at == 0 or items[at - 1].text in among("all those these the both right and so"))
+        ):
             refs += _counted(mind, item, clause)
-        elif item.kind == "word" and item.text in ("it", "it'll", "they", "they'll", "that", "this", "these", "those", "them", "both") and not refs:
+        elif (
+            item.kind == "word"
+            and item.text in among("it it'll they they'll that this these those them both")
+            and not refs
+        ):
             follows = items[at + 1] if at + 1 < len(items) else None
-            if follows is None or follows.kind not in ("thing", "noun", "num") or follows.is_a("device") or follows.text == "1":
+            if (
+                follows is None
+                or follows.kind not in ("thing", "noun", "num")
+                or follows.is_a("device")
+                or follows.text == "1"
+            ):
                 refs += _pronoun(mind, clause, item.text.removesuffix("'ll"), row, None)
-    if not refs and row.passive and clause.items[0].text in ("off", "out", "and", "then", "so") and any(one.text in ("it", "they", "that") for one in items):
-        refs += _pronoun(mind, clause, "it" if any(one.text in ("it", "that") for one in items) else "they", row, None)
+    if (
+        not refs
+        and row.passive
+        and clause.items[0].text in among("off out and then so")
+        and any(one.text in ("it", "they", "that") for one in items)
+    ):
+        refs += _pronoun(
+            mind, clause, "it" if any(one.text in ("it", "that") for one in items) else "they", row, None
+        )
     if not refs and row.passive:
         for at in range(verb + 1, len(items)):
-            if items[at].kind in ("thing", "noun") and items[at - 1].text not in mind.words.small["prepositions"] - PARTICLES:
+            if (
+                items[at].kind in ("thing", "noun")
+                and items[at - 1].text not in mind.words.small["prepositions"] - PARTICLES
+            ):
                 refs += _thing(mind, clause, at, row)
     return refs
 
@@ -1346,25 +1197,57 @@ def _after_with(items: tuple[Item, ...], at: int) -> bool:
 def _pronoun(mind: Mind, clause: Clause, word: str, row: Doing, count: int | None) -> list[Named | Screws]:
     """What `it`, `them`, `those` mean to a verb."""
     start = clause.start
-    if row.base in ("cut", "desolder", "unsolder", "snip"):
-        cords = [thing for thing in mind.group if thing.name.split()[-1] in CABLES and start - thing.heard < 40 and not thing.gone]
+    if row.base in among("cut desolder unsolder snip"):
+        cords = [
+            thing
+            for thing in mind.group
+            if thing.name.split()[-1] in CABLES and start - thing.heard < 40 and not thing.gone
+        ]
         if not cords and mind.glue is not None and not mind.glue.gone and start - mind.glue.heard < 12:
             return [mind.glue]
-        return list(cords) if cords else [mind.cord] if mind.cord is not None and start - mind.cord.heard < 40 and not mind.cord.gone else []
-    many = word in ("them", "these", "those", "they", "both", "all", "each", "everything")
+        return (
+            list(cords)
+            if cords
+            else [mind.cord]
+            if mind.cord is not None and start - mind.cord.heard < 40 and not mind.cord.gone
+            else []
+        )
+    many = word in among("them these those they both all each everything")
     waiting = sets.pending(mind, start, 60)
     latest_act = mind.last.start if mind.last is not None else 0.0
-    group = [thing for thing in mind.group if not thing.gone and start - thing.heard < 25 and thing.heard >= latest_act - 1]
+    group = [
+        thing
+        for thing in mind.group
+        if not thing.gone and start - thing.heard < 25 and thing.heard >= latest_act - 1
+    ]
     if many:
         if word == "both" and len(group) >= 2:
             both = list(group[-2:])
             return [_opened(mind, thing) for thing in both] if row.base in OPENING else list(both)
-        if group and (row.base in ("unplug", "disconnect") or row.base in ("pull", "pop", "slide", "lift", "come") and all(thing.name.split()[-1] in CABLES for thing in group)):
+        if group and (
+            row.base in ("unplug", "disconnect")
+            or (
+                row.base in among("pull pop slide lift come")
+                and all(thing.name.split()[-1] in CABLES for thing in group)
+            )
+        ):
             return [_opened(mind, thing) for thing in group]
         latest = mind.many
-        if isinstance(latest, Named) and not latest.gone and latest.kind == "part" and latest.name.split()[-1] in CABLES and start - latest.heard < 40 and (not waiting or latest.heard > waiting[-1].heard):
+        if (
+            isinstance(latest, Named)
+            and not latest.gone
+            and latest.kind == "part"
+            and latest.name.split()[-1] in CABLES
+            and start - latest.heard < 40
+            and (not waiting or latest.heard > waiting[-1].heard)
+        ):
             return [_opened(mind, latest)]
-        if isinstance(latest, Named) and not latest.gone and start - latest.heard < 60 and (not waiting or latest.heard > waiting[-1].heard):
+        if (
+            isinstance(latest, Named)
+            and not latest.gone
+            and start - latest.heard < 60
+            and (not waiting or latest.heard > waiting[-1].heard)
+        ):
             return [latest]
         if waiting:
             if count:
@@ -1380,14 +1263,22 @@ def _pronoun(mind: Mind, clause: Clause, word: str, row: Doing, count: int | Non
             return [latest] if not latest.gone else []
         return []
     lone = waiting[-1] if waiting and (waiting[-1].count == 1) else None
-    if row.base in ("undo", "unscrew", "loosen", "unbolt", "slacken") and lone:
+    if row.base in among("undo unscrew loosen unbolt slacken") and lone:
         return [lone]
     fix = mind.fix if mind.fix is not None and not mind.fix.gone and start - mind.fix.heard < 12 else None
-    if fix is not None and (mind.part is None or fix.heard > mind.part.heard) and (mind.link is None or fix.heard > mind.link.heard):
+    if (
+        fix is not None
+        and (mind.part is None or fix.heard > mind.part.heard)
+        and (mind.link is None or fix.heard > mind.link.heard)
+    ):
         return [fix]
     cord = mind.cord if mind.cord is not None and not mind.cord.gone and start - mind.cord.heard < 20 else None
-    if cord is not None and (mind.link is None or mind.link.gone or cord.heard >= mind.link.heard) and (mind.part is None or cord.heard >= mind.part.heard or mind.part.gone):
-        if row.base in OPENING or row.base in ("flip", "pull", "pop", "lift", "slide", "wiggle", "come"):
+    if (
+        cord is not None
+        and (mind.link is None or mind.link.gone or cord.heard >= mind.link.heard)
+        and (mind.part is None or cord.heard >= mind.part.heard or mind.part.gone)
+    ):
+        if row.base in OPENING or row.base in among("flip pull pop lift slide wiggle come"):
             return [_opened(mind, cord)]
         if row.base in ("peel", "remove", "take"):
             return [cord]
@@ -1399,7 +1290,12 @@ def _pronoun(mind: Mind, clause: Clause, word: str, row: Doing, count: int | Non
         if part and row.base in ("unplug", "disconnect"):
             return [_opened(mind, part)]
     glue = mind.glue if mind.glue is not None and not mind.glue.gone and start - mind.glue.heard < 12 else None
-    if glue is not None and start - glue.heard < 7 and row.base in ("pull", "peel") and any(said in glue.name for said in ("tape", "tab", "strip")):
+    if (
+        glue is not None
+        and start - glue.heard < 7
+        and row.base in ("pull", "peel")
+        and any(said in glue.name for said in ("tape", "tab", "strip"))
+    ):
         return [glue]
     if lone and (part is None or lone.heard > part.heard) and (link is None or lone.heard > link.heard):
         return [lone]
@@ -1443,16 +1339,29 @@ def _opened(mind: Mind, thing: Named) -> Named:
 # ---------------------------------------------------------------- entering actions
 
 
-def _undo(mind: Mind, clause: Clause, verb: Item, row: Doing, particle: str, refs: list[Named | Screws]) -> Act | None:
+def _undo(
+    mind: Mind, clause: Clause, verb: Item, row: Doing, particle: str, refs: list[Named | Screws]
+) -> Act | None:
     """Screws and other fastenings undone, connectors opened, parts off."""
     first = next(
-        (n for n, item in enumerate(clause.items) if item.is_a("supply") and any(word in item.text for word in SOLVENTS)),
+        (
+            n
+            for n, item in enumerate(clause.items)
+            if item.is_a("supply") and any(word in item.text for word in SOLVENTS)
+        ),
         None,
     )
-    if first is not None and clause.items[first].first < verb.first and "with" not in [item.text for item in clause.items[:first]]:
+    if (
+        first is not None
+        and clause.items[first].first < verb.first
+        and "with" not in [item.text for item in clause.items[:first]]
+    ):
         return _soak(mind, clause, first)
-    if row.base in ("desolder", "unsolder", "cut", "snip"):
-        refs = [_soldered(mind, ref) if isinstance(ref, Named) and ref.kind == "part" and ref.cls == "cable" else ref for ref in refs]
+    if row.base in among("desolder unsolder cut snip"):
+        refs = [
+            _soldered(mind, ref) if isinstance(ref, Named) and ref.kind == "part" and ref.cls == "cable" else ref
+            for ref in refs
+        ]
     rows = [ref for ref in refs if isinstance(ref, Screws)]
     things = [ref for ref in refs if isinstance(ref, Named)]
     told: Act | None = None
@@ -1464,7 +1373,11 @@ def _undo(mind: Mind, clause: Clause, verb: Item, row: Doing, particle: str, ref
         (("part",), "remove"),
     ):
         some = [thing for thing in things if thing.kind in kinds]
-        some = [thing for thing in some if not thing.gone or mind.trip is not None or (thing.plural and clause.start - thing.heard > 120)]
+        some = [
+            thing
+            for thing in some
+            if not thing.gone or mind.trip is not None or (thing.plural and clause.start - thing.heard > 120)
+        ]
         if not some:
             continue
         if do == "remove":
@@ -1472,11 +1385,19 @@ def _undo(mind: Mind, clause: Clause, verb: Item, row: Doing, particle: str, ref
                 continue
             sets.implied(mind, clause, some[0])
             mind.part = some[-1] if some[-1].kind == "part" else mind.part
-        if do == "remove" and len(some) > 1 and any(word in clause.text for word in ("as one", "as a unit", "in one piece", "in one go", "as an assembly")):
+        if (
+            do == "remove"
+            and len(some) > 1
+            and any(
+                word in clause.text for word in phrased("as one|as a unit|in one piece|in one go|as an assembly")
+            )
+        ):
             some = some[:1]
         if do == "remove" and not particle and row.base in DIRECT and some[0].cls == "button":
             continue
-        if do == "remove" and any(word in clause.text for word in ("still attached", "still connected", "still plugged", "still wired")):
+        if do == "remove" and any(
+            word in clause.text for word in phrased("still attached|still connected|still plugged|still wired")
+        ):
             act = Act("move", "Lay aside", mind.quote(clause), list(some))
             mind.part = some[0]
             _dress(mind, act, clause)
@@ -1521,32 +1442,20 @@ def _verb_words(row: Doing, particle: str, default: str, do: str = "undo") -> st
         words = row.note
     elif particle and particle in PARTICLES and row.particle in ("", particle):
         words = f"{row.base} {particle}".capitalize()
-    elif row.base in STRONG or row.base in ("lift", "pull", "slide", "pop", "ease", "slip", "free"):
+    elif row.base in STRONG or row.base in among("lift pull slide pop ease slip free"):
         words = row.base.capitalize()
     else:
         words = default
     if (
-        words.split()[0]
-        in (
-            "Take",
-            "Twist",
-            "Rotate",
-            "Pull",
-            "Lift",
-            "Slide",
-            "Press",
-            "Push",
-            "Tip",
-            "Pop",
-            "Pick",
-            "Tap",
-            "Slip",
-            "Peel",
-        )
+        words.split()[0] in among("Take Twist Rotate Pull Lift Slide Press Push Tip Pop Pick Tap Slip Peel")
         and len(words.split()) == 1
     ):
-        words = {"undo": "Undo", "unplug": "Unplug", "remove": words + " off"}[do] if words.split()[0] != "Pull" else words + " off"
-    if words.split()[-1] in ("through", "over", "aside", "down", "around", "onto", "upside"):
+        words = (
+            {"undo": "Undo", "unplug": "Unplug", "remove": words + " off"}[do]
+            if words.split()[0] != "Pull"
+            else words + " off"
+        )
+    if words.split()[-1] in among("through over aside down around onto upside"):
         words = words.split()[0]
     return words
 
@@ -1568,26 +1477,17 @@ def _dress(mind: Mind, act: Act, clause: Clause) -> None:
     mind.hand = kept
 
 
-def _move(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str, refs: list[Named | Screws]) -> Act | None:
+def _move(
+    mind: Mind, clause: Clause, verb: int, row: Doing, particle: str, refs: list[Named | Screws]
+) -> Act | None:
     if row.base in ("bend", "spread", "hold") and "third" in row.forms and "base" not in row.forms:
         return None
-    if row.base in (
-        "open",
-        "lay",
-        "bend",
-        "swing",
-        "fold",
-        "hinge",
-        "tuck",
-        "tilt",
-        "set",
-        "move",
-        "drop",
-        "straighten",
-        "lower",
-        "flop",
-    ):
-        parts = [ref for ref in refs if isinstance(ref, Named) and ref.kind in ("part", "connector", "clip") and (not ref.gone)]
+    if row.base in among("open lay bend swing fold hinge tuck tilt set move drop straighten lower flop"):
+        parts = [
+            ref
+            for ref in refs
+            if isinstance(ref, Named) and ref.kind in ("part", "connector", "clip") and (not ref.gone)
+        ]
         if row.base in ("set", "lay") and not parts:
             return _again(mind) if refs else None
         links = [ref for ref in parts if ref.kind == "connector"]
@@ -1601,7 +1501,12 @@ def _move(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str, refs
         parts = [ref for ref in parts if ref.kind == "part"]
         if not parts:
             return None
-        if mind.last is not None and mind.last.do == "move" and mind.last.things == parts and clause.start - mind.last.start < 12:
+        if (
+            mind.last is not None
+            and mind.last.do == "move"
+            and mind.last.things == parts
+            and clause.start - mind.last.start < 12
+        ):
             return mind.last
         if row.base in ("set",):
             sets.implied(mind, clause, parts[0])
@@ -1610,7 +1515,9 @@ def _move(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str, refs
         else:
             if row.base not in ("bend", "straighten"):
                 sets.implied(mind, clause, parts[0])
-            act = Act("move", row.note or f"{row.base} {particle}".strip().capitalize(), mind.quote(clause), list(parts))
+            act = Act(
+                "move", row.note or f"{row.base} {particle}".strip().capitalize(), mind.quote(clause), list(parts)
+            )
         for part in parts:
             part.shown = True
         mind.part = parts[-1]
@@ -1636,17 +1543,32 @@ def _soften(mind: Mind, clause: Clause, verb: int, row: Doing) -> Act | None:
         elif kind == "screw":
             found = sets.mention(mind, clause, at)
             things += [found] if found else []
-        elif item.kind == "noun" and row.base == "soak" and not plain:
-            plain = " ".join(item.words)
-        elif item.kind == "noun" and item.head in ("edge", "seam", "side", "edges", "perimeter", "border", "rim") and not plain:
+        elif (item.kind == "noun" and row.base == "soak" and not plain) or (
+            item.kind == "noun" and item.head in among("edge seam side edges perimeter border rim") and not plain
+        ):
             plain = " ".join(item.words)
         elif kind == "" and item.is_a("device"):
             plain = plain or " ".join(item.words)
     glue = [thing for thing in things if isinstance(thing, Named) and thing.kind == "adhesive"]
     if not things:
-        near = mind.glue if mind.glue is not None and clause.start - mind.glue.heard < 30 and not mind.glue.gone else None
-        fixed = mind.set if mind.set is not None and not mind.set.gone and clause.start - mind.set.heard < 15 and "it" in clause.text.split() else None
-        cord = mind.cord if mind.cord is not None and not mind.cord.gone and clause.start - mind.cord.heard < 10 else None
+        near = (
+            mind.glue
+            if mind.glue is not None and clause.start - mind.glue.heard < 30 and not mind.glue.gone
+            else None
+        )
+        fixed = (
+            mind.set
+            if mind.set is not None
+            and not mind.set.gone
+            and clause.start - mind.set.heard < 15
+            and "it" in clause.text.split()
+            else None
+        )
+        cord = (
+            mind.cord
+            if mind.cord is not None and not mind.cord.gone and clause.start - mind.cord.heard < 10
+            else None
+        )
         if near is not None:
             things = [near]
         elif cord is not None and (mind.part is None or cord.heard >= mind.part.heard):
@@ -1660,7 +1582,12 @@ def _soften(mind: Mind, clause: Clause, verb: int, row: Doing) -> Act | None:
     act = Act("soften", _heat_verb(row), mind.quote(clause), glue or things[:1], plain=plain)
     _dress(mind, act, clause)
     last = mind.last
-    if last is not None and last.do == "soften" and clause.start - last.start < 15 and (last.things == act.things or not act.things or not last.things):
+    if (
+        last is not None
+        and last.do == "soften"
+        and clause.start - last.start < 15
+        and (last.things == act.things or not act.things or not last.things)
+    ):
         last.quote = last.quote.to(act.quote)
         last.things = last.things or act.things
         last.tools += [tool for tool in act.tools if tool not in last.tools]
@@ -1695,24 +1622,34 @@ _HEATERS = (
 def _supplied(mind: Mind, clause: Clause, verb: int, row: Doing) -> Act | None:
     """`drop a bit of isopropyl on the edge`, `put a dab of grease on the gears`, `heat needs to be applied`."""
     items = clause.items
-    if any(item.text == "heat" for item in items) and row.base in ("apply", "put", "add", "use"):
+    if any(item.text == "heat" for item in items) and row.base in among("apply put add use"):
         return _soften(mind, clause, verb, Doing("heat", "", "soften", "Warm", frozenset()))
     supply = next(
-        (at for at, item in enumerate(items) if item.kind == "thing" and kind_of(mind, clause, at, row.base) == "supply"),
+        (
+            at
+            for at, item in enumerate(items)
+            if item.kind == "thing" and kind_of(mind, clause, at, row.base) == "supply"
+        ),
         None,
     )
     if supply is None:
         if row.base in ("use", "using") or row.base == "put":
-            tool = next((item for item in items if item.is_a("tool") and any(word in item.text for word in _HEATERS)), None)
-            if tool is not None and any(item.kind == "value" and item.amount and item.amount.unit in ("°C", "°F") for item in items):
+            tool = next(
+                (item for item in items if item.is_a("tool") and any(word in item.text for word in _HEATERS)), None
+            )
+            if tool is not None and any(
+                item.kind == "value" and item.amount and item.amount.unit in ("°C", "°F") for item in items
+            ):
                 return _soften(mind, clause, verb, Doing("heat", "", "soften", "Warm", frozenset()))
         return None
     name = items[supply].text
     if any(word in name for word in SOLVENTS):
         return _soak(mind, clause, supply)
-    if any(word in name for word in ("cleaner", "spirit", "vinegar", "descaler", "detergent", "degreaser", "soap", "air", "water")):
+    if any(word in name for word in among("cleaner spirit vinegar descaler detergent degreaser soap air water")):
         return _cleaned(mind, clause, "Clean")
-    if row.base in ("use", "run") or any(word in name for word in ("tape", "swab", "cloth", "bud", "wipe", "towel", "braid", "wick", "flux", "solder")):
+    if row.base in ("use", "run") or any(
+        word in name for word in among("tape swab cloth bud wipe towel braid wick flux solder")
+    ):
         return None
     things = _near_things(mind, clause, supply)
     act = Act("treat", "Apply", mind.quote(clause), things)
@@ -1734,16 +1671,31 @@ def _solvent(mind: Mind, clause: Clause) -> Act | None:
     if _barred(clause):
         return None
     at = next(
-        (n for n, item in enumerate(clause.items) if item.is_a("supply") and any(word in item.text for word in SOLVENTS)),
+        (
+            n
+            for n, item in enumerate(clause.items)
+            if item.is_a("supply") and any(word in item.text for word in SOLVENTS)
+        ),
         None,
     )
     if at is None:
         at = next(
-            (n for n, item in enumerate(clause.items) if item.is_a("supply") and any(word in item.text for word in ("cleaner", "grease", "oil", "lube"))),
+            (
+                n
+                for n, item in enumerate(clause.items)
+                if item.is_a("supply") and any(word in item.text for word in among("cleaner grease oil lube"))
+            ),
             None,
         )
         target = next(
-            (n for n, item in enumerate(clause.items) if at is not None and n > at and kind_of(mind, clause, n) == "part" and clause.items[n - 1].text in ("on", "in", "into", "onto", "to")),
+            (
+                n
+                for n, item in enumerate(clause.items)
+                if at is not None
+                and n > at
+                and kind_of(mind, clause, n) == "part"
+                and clause.items[n - 1].text in among("on in into onto to")
+            ),
             None,
         )
         if at is None or target is None or clause.verb is not None:
@@ -1754,22 +1706,8 @@ def _solvent(mind: Mind, clause: Clause) -> Act | None:
         return act
     if not any(
         item.text
-        in (
-            "along",
-            "under",
-            "around",
-            "underneath",
-            "behind",
-            "between",
-            "in",
-            "into",
-            "down",
-            "on",
-            "over",
-            "beneath",
-            "loosens",
-            "softens",
-            "dissolves",
+        in among(
+            "along under around underneath behind between in into down on over beneath loosens softens dissolves"
         )
         for item in clause.items
     ):
@@ -1783,7 +1721,9 @@ def _soak(mind: Mind, clause: Clause, supply: int) -> Act | None:
     """A solvent on glue: soaking. On a board or contacts with a brush or cloth it cleans."""
     items = clause.items
     text = clause.text
-    if any(word in text.split() for word in ("clean", "wipe", "scrub", "swab", "brush", "cloth", "toothbrush", "cotton", "wash", "rinse")):
+    if any(
+        word in text.split() for word in among("clean wipe scrub swab brush cloth toothbrush cotton wash rinse")
+    ):
         return _cleaned(mind, clause, "Clean")
     things: list[Named | Screws] = []
     for at, item in enumerate(items):
@@ -1792,7 +1732,9 @@ def _soak(mind: Mind, clause: Clause, supply: int) -> Act | None:
             things.append(mind.names.thing("adhesive", item, name=_placed(mind, clause, item, "adhesive")))
         elif kind == "part" and item.det and not things:
             things.append(_part(mind, item))
-    glue = mind.glue if mind.glue is not None and not mind.glue.gone and clause.start - mind.glue.heard < 45 else None
+    glue = (
+        mind.glue if mind.glue is not None and not mind.glue.gone and clause.start - mind.glue.heard < 45 else None
+    )
     if not any(isinstance(thing, Named) and thing.kind == "adhesive" for thing in things) and glue is not None:
         things = [glue]
     if not things and mind.part is not None and not mind.part.gone:
@@ -1819,7 +1761,10 @@ def _cleaned(mind: Mind, clause: Clause, verb: str) -> Act | None:
         elif kind == "noun" and item.head not in NOT_PARTS:
             plain = plain or " ".join(item.words)
     if not things and not plain:
-        if any(item.text in ("it", "that", "them", "those") for item in clause.items) or not any(item.kind in ("thing", "noun") and kind_of(mind, clause, at) not in ("tool", "supply") for at, item in enumerate(clause.items)):
+        if any(item.text in among("it that them those") for item in clause.items) or not any(
+            item.kind in ("thing", "noun") and kind_of(mind, clause, at) not in ("tool", "supply")
+            for at, item in enumerate(clause.items)
+        ):
             if mind.part is not None:
                 things = [mind.part]
     if not things and not plain:
@@ -1840,28 +1785,13 @@ def _treat(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) -> 
     """Cleaning, greasing, discharging, testing, measuring."""
     items = clause.items
     text = clause.text
-    if row.family == "treat" and row.base not in (
-        "apply",
-        "grease",
-        "lubricate",
-        "oil",
-        "lube",
-        "discharge",
-        "drain",
-        "short",
-        "power",
-        "switch",
-        "shut",
-        "dry",
-        "cool",
-        "bleed",
-        "insulate",
-        "turn",
+    if row.family == "treat" and row.base not in among(
+        "apply grease lubricate oil lube discharge drain short power switch shut dry cool bleed insulate turn"
     ):
         if row.base == "blow" and not any(item.is_a("supply", "tool") for item in items) and not particle:
             return None
         return _cleaned(mind, clause, "Clean")
-    if row.base in ("power", "switch", "shut", "turn", "cool", "insulate"):
+    if row.base in among("power switch shut turn cool insulate"):
         return None
     if row.base == "dry":
         return None
@@ -1869,13 +1799,31 @@ def _treat(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) -> 
         return _supplied(mind, clause, verb, row)
     things: list[Named | Screws] = []
     for at, item in enumerate(items):
-        if item.kind == "thing" and at != verb and kind_of(mind, clause, at) == "part" and not (at and items[at - 1].text in ("with", "using")):
+        if (
+            item.kind == "thing"
+            and at != verb
+            and kind_of(mind, clause, at) == "part"
+            and not (at and items[at - 1].text in ("with", "using"))
+        ):
             things.append(_part(mind, item))
     if row.family == "check":
-        if row.base == "check" and (("out" in text.split() and row.particle == "") or (any(item.text in ("if", "that", "whether", "for") for item in items[verb + 1 : verb + 2]) and not things)):
+        if row.base == "check" and (
+            ("out" in text.split() and row.particle == "")
+            or (
+                any(item.text in among("if that whether for") for item in items[verb + 1 : verb + 2])
+                and not things
+            )
+        ):
             return None
-        value = any(item.kind == "value" and item.amount and item.amount.unit in ("V", "mV", "ohm", "kohm", "Mohm", "A", "mm", "uF", "kV") for item in items)
-        if not things and any(item.text in ("it", "that", "them") for item in items[verb:]) and mind.part is not None:
+        value = any(
+            item.kind == "value" and item.amount and item.amount.unit in among("V mV ohm kohm Mohm A mm uF kV")
+            for item in items
+        )
+        if (
+            not things
+            and any(item.text in ("it", "that", "them") for item in items[verb:])
+            and mind.part is not None
+        ):
             things = [mind.part]
         if not things and not value and not any(item.is_a("tool") for item in items):
             return None
@@ -1884,7 +1832,7 @@ def _treat(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) -> 
         _dress(mind, act, clause)
         mind.add(act)
         return act
-    if not things and mind.part is not None and any(item.text in ("it", "them", "that", "they're") for item in items):
+    if not things and mind.part is not None and any(item.text in among("it them that they're") for item in items):
         things = [mind.part]
     if not things:
         return None
@@ -1901,23 +1849,13 @@ def _treat(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) -> 
 def _state(mind: Mind, clause: Clause) -> Act | None:
     """`motherboard is out`, `the cover's off`, `all nine out`, `battery out, card out`: done, with no verb."""
     items = clause.items
-    if any(item.text in NEGATIVE or item.text in ("if", "before", "until", "unless", "sticking") for item in items):
+    if any(item.text in NEGATIVE or item.text in among("if before until unless sticking") for item in items):
         return None
     told: Act | None = None
     for at, item in enumerate(items):
         gone = item.kind == "verb" and item.text == "go" and at and items[at - 1].text == "can"
-        if not gone and item.text not in (
-            "out",
-            "off",
-            "free",
-            "gone",
-            "loose",
-            "away",
-            "removed",
-            "disconnected",
-            "unplugged",
-            "undone",
-            "clear",
+        if not gone and item.text not in among(
+            "out off free gone loose away removed disconnected unplugged undone clear"
         ):
             continue
         if (item.kind == "verb" and item.text == "free") or (at == 0 and item.text != "out"):
@@ -1925,7 +1863,16 @@ def _state(mind: Mind, clause: Clause) -> Act | None:
         after = items[at + 1].text if at + 1 < len(items) else ""
         if "out of the way" in clause.text and item.text == "out":
             after = ""
-        if after in ("of", "the", "to", "there", "here", "on", "in", "with") and item.text in ("out", "off", "away", "clear") and not (after == "of" and items[at + 2 : at + 3] and items[at + 2].text in ("the",) and "way" in clause.text):
+        if (
+            after in among("of the to there here on in with")
+            and item.text in among("out off away clear")
+            and not (
+                after == "of"
+                and items[at + 2 : at + 3]
+                and items[at + 2].text in ("the",)
+                and "way" in clause.text
+            )
+        ):
             continue
         back = at - 1
         while (
@@ -1934,24 +1881,9 @@ def _state(mind: Mind, clause: Clause) -> Act | None:
             and (
                 items[back].text in BE
                 or items[back].text
-                in (
-                    "can",
-                    "now",
-                    "just",
-                    "all",
-                    "completely",
-                    "fully",
-                    "right",
-                    "then",
-                    "it's",
-                    "that's",
-                    "is",
-                    "straight",
-                    "easy",
-                    "already",
-                    "come",
-                    "nice",
-                    "'s",
+                in among(
+                    "can now just all completely fully right then it's that's is straight easy "
+                    "already come nice 's"
                 )
             )
         ):
@@ -1967,7 +1899,9 @@ def _state(mind: Mind, clause: Clause) -> Act | None:
         refs = []
         if gone and (subject.kind != "thing" or subject.is_a("screw", "tool")):
             continue
-        if subject.kind in ("thing",) and not (back and items[back - 1].text in mind.words.small["prepositions"] and items[back - 1].text != "with"):
+        if subject.kind in ("thing",) and not (
+            back and items[back - 1].text in mind.words.small["prepositions"] and items[back - 1].text != "with"
+        ):
             refs = _thing(mind, clause, back, _UNPLUG if item.text in ("disconnected", "unplugged") else _TAKE)
             if subject.is_a("connector") and not subject.is_a("part"):
                 refs = [_connector(mind, clause, subject)]
@@ -1977,7 +1911,7 @@ def _state(mind: Mind, clause: Clause) -> Act | None:
                 refs = []
         elif subject.text in ("it", "that", "this"):
             refs = _pronoun(mind, clause, subject.text, _TAKE, None)
-        elif subject.text in ("them", "those", "these", "they", "one"):
+        elif subject.text in among("them those these they one"):
             refs = _pronoun(mind, clause, "them", _TAKE, None)
             if subject.text == "one":
                 refs = [ref for ref in refs if isinstance(ref, Screws) and ref.count == 1]
@@ -2003,21 +1937,51 @@ def _named(mind: Mind, clause: Clause, told: Act | None) -> None:
         if item.kind != "thing":
             continue
         kind = kind_of(mind, clause, at, _base(clause))
-        loose = at > 0 and items[at - 1].text in mind.words.small["prepositions"] and items[at - 1].text not in ("of", "is")
+        loose = (
+            at > 0
+            and items[at - 1].text in mind.words.small["prepositions"]
+            and items[at - 1].text not in ("of", "is")
+        )
         if loose and topic and verb is None and items[at - 1].text in ("for", "to", "onto") and at < 5:
             loose = False
-        loose = loose or (at > 1 and any(one.text in ("has", "have") for one in items[:at]) and items[0].text not in ("we", "you", "i", "here", "there"))
+        loose = loose or (
+            at > 1
+            and any(one.text in ("has", "have") for one in items[:at])
+            and items[0].text not in among("we you i here there")
+        )
         if kind == "screw":
-            if not (barred and at > barred) and not any(isinstance(thing, Screws) and thing.heard == item.start for thing in (told.things if told else [])):
-                if item.count is not None or item.drive or item.size or item.det in ("a", "an", "one", "another") or not loose:
-                    if item.det not in ("the", "those", "these", "that", "my", "its", "this") or item.count is not None or item.drive:
-                        if not any(text in clause.text for text in ("screw holes", "screw hole", "screw head", "screw heads", "screw post")):
+            if not (barred and at > barred) and not any(
+                isinstance(thing, Screws) and thing.heard == item.start for thing in (told.things if told else [])
+            ):
+                if (
+                    item.count is not None
+                    or item.drive
+                    or item.size
+                    or item.det in among("a an one another")
+                    or not loose
+                ):
+                    if (
+                        item.det not in among("the those these that my its this")
+                        or item.count is not None
+                        or item.drive
+                    ):
+                        if not any(
+                            text in clause.text
+                            for text in phrased("screw holes|screw hole|screw head|screw heads|screw post")
+                        ):
                             sets.mention(mind, clause, at)
             continue
-        if kind in ("adhesive", "clip", "fastening", "thermal", "solder"):
-            if (barred and at > barred) or (kind == "fastening" and not (item.count or look or "held" in clause.text)):
+        if kind in among("adhesive clip fastening thermal solder"):
+            if (barred and at > barred) or (
+                kind == "fastening" and not (item.count or look or "held" in clause.text)
+            ):
                 continue
-            if kind == "clip" and item.text == "tab" and mind.glue is not None and item.start - mind.glue.heard < 12:
+            if (
+                kind == "clip"
+                and item.text == "tab"
+                and mind.glue is not None
+                and item.start - mind.glue.heard < 12
+            ):
                 continue
             named = mind.names.thing(kind, item, name=_placed(mind, clause, item, kind))
             if kind == "adhesive":
@@ -2028,7 +1992,9 @@ def _named(mind: Mind, clause: Clause, told: Act | None) -> None:
                 mind.fix = named
             continue
         if kind == "connector":
-            if (told is not None and told.do == "unplug") or (loose and bool(item.det) and (item.plural or item.det in ("the", "that", "this"))):
+            if (told is not None and told.do == "unplug") or (
+                loose and bool(item.det) and (item.plural or item.det in ("the", "that", "this"))
+            ):
                 continue
             if barred and at > barred:
                 continue
@@ -2069,7 +2035,12 @@ def _named(mind: Mind, clause: Clause, told: Act | None) -> None:
         if topic and not loose and not found.gone:
             mind.story.topics.append((clause.start, found))
     _stuck(mind, clause)
-    if mind.link is not None and clause.start - mind.link.heard < 8 and not any(one.is_a("connector") for one in clause.items) and clause.items[0].text in ("that's", "it's", "they're", "which", "all", "this", "these"):
+    if (
+        mind.link is not None
+        and clause.start - mind.link.heard < 8
+        and not any(one.is_a("connector") for one in clause.items)
+        and clause.items[0].text in among("that's it's they're which all this these")
+    ):
         _type(mind, clause, mind.link, items[0])
     if told is not None:
         for thing in told.things:
@@ -2087,9 +2058,17 @@ def _stuck(mind: Mind, clause: Clause) -> None:
     at = next((n for n, item in enumerate(items) if item.text in ("glued", "taped")), None)
     if at is None or any(item.is_a("adhesive", "supply") for item in items) or _barred(clause):
         return
-    owner = next((items[n] for n in range(at - 1, -1, -1) if items[n].is_a("part") and not _itself(mind, items[n])), None)
-    name = owner.text if owner is not None else mind.part.name if mind.part is not None and not mind.part.gone and clause.start - mind.part.heard < 15 else ""
-    if not name or owner is None and not any(item.text in ("it's", "it", "is", "'s") for item in items[:at]):
+    owner = next(
+        (items[n] for n in range(at - 1, -1, -1) if items[n].is_a("part") and not _itself(mind, items[n])), None
+    )
+    name = (
+        owner.text
+        if owner is not None
+        else mind.part.name
+        if mind.part is not None and not mind.part.gone and clause.start - mind.part.heard < 15
+        else ""
+    )
+    if not name or (owner is None and not any(item.text in among("it's it is 's") for item in items[:at])):
         return
     kind = "glue" if items[at].text == "glued" else "tape"
     if mind.names.find("adhesive", f"{name} {kind}", clause.start) is None:
@@ -2114,21 +2093,13 @@ def _holds(mind: Mind, clause: Clause, fresh: list[Screws]) -> None:
     parts = [at for at, item in enumerate(items) if item.kind == "thing" and kind_of(mind, clause, at) == "part"]
     held = any(
         word in text
-        for word in (
-            "held",
-            "secured",
-            "fixed",
-            "fastened",
-            "attached by",
-            "attached with",
-            "mounted with",
-            "screwed",
-            "has",
-            "bolted",
-            "retained",
+        for word in phrased(
+            "held|secured|fixed|fastened|attached by|attached with|mounted with|screwed|has|bolted|retained"
         )
     )
-    holding = any(word in text for word in ("holding", "hold ", "holds", "securing", "secure", "keeping", "retaining", "hold down"))
+    holding = any(
+        word in text for word in phrased("holding|hold |holds|securing|secure|keeping|retaining|hold down")
+    )
     target: Named | None = None
     if parts and (held or holding):
         at = parts[0] if held and not holding else parts[-1]
@@ -2157,29 +2128,27 @@ def _values(mind: Mind, clause: Clause, told: Act | None) -> None:
         elif unit in ("V", "mV", "kV"):
             meter = any(
                 word in text
-                for word in (
-                    "measur",
-                    "meter",
-                    "reads",
-                    "read ",
-                    "across",
-                    "should be",
-                    "wants to be",
-                    "under",
-                    "less than",
-                    "below",
-                )
+                for word in phrased("measur|meter|reads|read |across|should be|wants to be|under|less than|below")
             ) or (told is not None and told.do == "check")
             last = mind.last
             if meter or (last is not None and last.do == "check" and clause.start - last.start < 12):
                 _measured(mind, clause, amount)
-            elif not any(item.is_a("part") and "capacitor" in item.text for item in items) and "about" not in text.split()[:2]:
+            elif (
+                not any(item.is_a("part") and "capacitor" in item.text for item in items)
+                and "about" not in text.split()[:2]
+            ):
                 _to_battery(mind, clause, amount)
         elif (
-            unit in ("ohm", "Mohm", "A", "uF")
+            unit in among("ohm Mohm A uF")
             or (unit == "kohm" and not any(one.value == amount for one in items))
             or (unit == "mm" and told is not None and told.do == "check")
-            or (unit == "mm" and mind.last is not None and mind.last.do == "check" and clause.start - mind.last.start < 8 and ("should" in text or "than" in text))
+            or (
+                unit == "mm"
+                and mind.last is not None
+                and mind.last.do == "check"
+                and clause.start - mind.last.start < 8
+                and ("should" in text or "than" in text)
+            )
         ):
             _measured(mind, clause, amount)
         elif unit in ("°C", "°F"):
@@ -2188,7 +2157,7 @@ def _values(mind: Mind, clause: Clause, told: Act | None) -> None:
             _timed(mind, clause, at, amount, told)
         elif unit in ("N·m", "N·cm"):
             mind.story.torques.append((amount, mind.quote(clause)))
-        elif unit in ("ml", "l", "g", "%"):
+        elif unit in among("ml l g %"):
             _poured(mind, clause, amount, told)
     if told is None or told.do != "check":
         _bare_reading(mind, clause)
@@ -2198,18 +2167,37 @@ def _bare_reading(mind: Mind, clause: Clause) -> None:
     """`mine's 2.1`, `three sixty` with no unit: a reading or a temperature, by what went before."""
     last = mind.last
     for at, item in enumerate(clause.items):
-        if item.kind != "num" or item.number is None or (at + 1 < len(clause.items) and clause.items[at + 1].kind == "thing"):
+        if (
+            item.kind != "num"
+            or item.number is None
+            or (at + 1 < len(clause.items) and clause.items[at + 1].kind == "thing")
+        ):
             continue
-        if last is not None and last.do == "check" and last.measures and clause.start - last.start < 15 and item.number != int(item.number):
+        if (
+            last is not None
+            and last.do == "check"
+            and last.measures
+            and clause.start - last.start < 15
+            and item.number != int(item.number)
+        ):
             last.measures.append(Amount(item.number, last.measures[-1].unit))
             last.quote = last.quote.to(mind.quote(clause))
-        elif item.number >= 150 and any((one.is_a("tool") and "iron" in one.text) or one.text == "iron" for one in clause.items) and at and clause.items[at - 1].text in ("at", "to", "about", "around"):
+        elif (
+            item.number >= 150
+            and any((one.is_a("tool") and "iron" in one.text) or one.text == "iron" for one in clause.items)
+            and at
+            and clause.items[at - 1].text in among("at to about around")
+        ):
             _heated(mind, clause, Amount(item.number, "°C"), None)
 
 
 def _to_battery(mind: Mind, clause: Clause, amount: Amount) -> None:
     battery = next(
-        (row for row in reversed(mind.story.named) if row.kind == "part" and row.cls == "battery" and clause.start - row.heard < 60),
+        (
+            row
+            for row in reversed(mind.story.named)
+            if row.kind == "part" and row.cls == "battery" and clause.start - row.heard < 60
+        ),
         None,
     )
     if battery is not None and not any(value.unit == amount.unit for value in battery.values):
@@ -2233,14 +2221,24 @@ def _measured(mind: Mind, clause: Clause, amount: Amount) -> None:
 
 def _heated(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> None:
     text = clause.text
-    if (amount.unit == "°C" and amount.low <= 45) or (amount.low in (90, 180) and any(word in text for word in ("rotate", "turn", "twist", "angle", "each", "swing"))):
+    if (amount.unit == "°C" and amount.low <= 45) or (
+        amount.low in (90, 180) and any(word in text for word in among("rotate turn twist angle each swing"))
+    ):
         return
-    soldered = mind.last is not None and any(isinstance(thing, Named) and thing.kind == "solder" for thing in mind.last.things)
+    soldered = mind.last is not None and any(
+        isinstance(thing, Named) and thing.kind == "solder" for thing in mind.last.things
+    )
     if told is None and soldered and mind.last is not None and clause.start - mind.last.start < 25:
         told = mind.last
         _dress(mind, told, clause)
-    last = told if told is not None and told.do in ("soften", "undo", "remove", "treat", "unplug") else mind.last
-    hot = last is not None and (last.do == "soften" or any("iron" in tool.name or "heat" in tool.name or "hot" in tool.name or "dryer" in tool.name for tool in last.tools))
+    last = told if told is not None and told.do in among("soften undo remove treat unplug") else mind.last
+    hot = last is not None and (
+        last.do == "soften"
+        or any(
+            "iron" in tool.name or "heat" in tool.name or "hot" in tool.name or "dryer" in tool.name
+            for tool in last.tools
+        )
+    )
     if last is None or clause.start - last.start > 20 or (not hot and told is None):
         things: list[Named | Screws] = []
         if mind.glue is not None and not mind.glue.gone:
@@ -2259,37 +2257,27 @@ def _timed(mind: Mind, clause: Clause, at: int, amount: Amount, told: Act | None
     text = clause.text
     if any(
         word in text
-        for word in (
-            "hours later buddy",
-            "minute job",
-            "minutes ago",
-            "hours ago",
-            "still got",
-            "years",
-            "this video",
-            "it took",
-            "takes me",
-            "took me",
-            "spent",
-            "quick",
-            "warranty",
-            "in a minute",
-            "in a second",
-            "give me a",
-            "back in",
-            "one second",
-            "wait a minute",
-            "per minute",
-            "thirty minute",
+        for word in phrased(
+            "hours later buddy|minute job|minutes ago|hours ago|still got|years|this video|"
+            "it took|takes me|took me|spent|quick|warranty|in a minute|in a second|"
+            "give me a|back in|one second|wait a minute|per minute|thirty minute"
         )
     ):
         return
-    if amount.low == 1 and clause.items[at].words[:1] == ("a",) and not any(word in text for word in ("for a", "sit", "leave", "wait", "give", "let")):
+    if (
+        amount.low == 1
+        and clause.items[at].words[:1] == ("a",)
+        and not any(word in text for word in phrased("for a|sit|leave|wait|give|let"))
+    ):
         return
     last = told or mind.last
     warm = last is not None and last.do == "soften" and last.verb != "Soak"
-    heating = any(word in text for word in ("heat", "warm", "face down", "hot"))
-    if warm and clause.start - (last.start if last else 0) < 25 and not any(word in text.split() for word in ("sit", "leave", "wait", "cool")):
+    heating = any(word in text for word in phrased("heat|warm|face down|hot"))
+    if (
+        warm
+        and clause.start - (last.start if last else 0) < 25
+        and not any(word in text.split() for word in among("sit leave wait cool"))
+    ):
         assert last is not None
         if not any(value.unit in ("s", "min", "h") for value in last.heat):
             last.heat.append(amount)
@@ -2336,7 +2324,7 @@ def _poured(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> Non
 def amounts(mind: Mind, clause: Clause, supply: Named) -> None:
     """Strength and amount said in a clause that names a supply."""
     for item in clause.items:
-        if item.kind == "value" and item.amount and item.amount.unit in ("ml", "g", "l", "%"):
+        if item.kind == "value" and item.amount and item.amount.unit in among("ml g l %"):
             if not any(value.unit == item.amount.unit for value in supply.values):
                 supply.values.append(item.amount)
                 if supply.quote.first < clause.items[0].first:

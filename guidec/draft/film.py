@@ -82,7 +82,9 @@ def _reason(error: Exception) -> str:
     return (getattr(error, "strerror", None) or str(error)).splitlines()[0].lower()
 
 
-def stills(path: Path, times: Sequence[float], told: Callable[[int], None] = lambda done: None) -> tuple[list[Still], list[str]]:
+def stills(
+    path: Path, times: Sequence[float], told: Callable[[int], None] = lambda done: None
+) -> tuple[list[Still], list[str]]:
     """The stills for times (seconds), in ascending order, and what there is to say of those that have none.
 
     `told` hears how many times are done. Raises as `opened` does.
@@ -94,7 +96,9 @@ def stills(path: Path, times: Sequence[float], told: Callable[[int], None] = lam
     try:
         if film.length is not None:
             past = [time for time in wanted if time > film.length + NEAR]
-            said += [f"{_clock(time)} is past the end of the video ({_clock(film.length)}): no still" for time in past]
+            said += [
+                f"{_clock(time)} is past the end of the video ({_clock(film.length)}): no still" for time in past
+            ]
             wanted = [time for time in wanted if time not in past]
         frames = _frames(film, wanted, said)
         for number, (time, best) in enumerate(zip(wanted, frames, strict=False), 1):
@@ -192,7 +196,11 @@ def _sharpness(frame: Any) -> float:
 
     width = min(frame.width, 320)
     small = frame.reformat(width=width, height=max(2, frame.height * width // frame.width), format="gray")
-    edges = small.to_image().convert("L").filter(ImageFilter.Kernel((3, 3), (0, 1, 0, 1, -4, 1, 0, 1, 0), scale=1, offset=128))
+    edges = (
+        small.to_image()
+        .convert("L")
+        .filter(ImageFilter.Kernel((3, 3), (0, 1, 0, 1, -4, 1, 0, 1, 0), scale=1, offset=128))
+    )
     return float(ImageStat.Stat(edges).var[0])
 
 

@@ -23,13 +23,21 @@ def _isolation(story: Story) -> tuple[Named | None, str]:
     opened = [act for act in story.acts if act.do == "unplug"]
     for act in opened:
         for thing in act.things:
-            if isinstance(thing, Named) and (any(word in thing.name for word in MAINS) or (thing.name == "plug" and act is story.acts[0])):
+            if isinstance(thing, Named) and (
+                any(word in thing.name for word in MAINS) or (thing.name == "plug" and act is story.acts[0])
+            ):
                 return thing, "mains"
     for act in opened:
         for thing in act.things:
             if isinstance(thing, Named) and ("battery" in thing.name or thing.name.startswith(("pack ", "cell "))):
                 return thing, "battery"
-    off = [thing for act in story.acts if act.do == "remove" for thing in act.things if isinstance(thing, Named) and thing.cls == "battery" and "coin" not in thing.name]
+    off = [
+        thing
+        for act in story.acts
+        if act.do == "remove"
+        for thing in act.things
+        if isinstance(thing, Named) and thing.cls == "battery" and "coin" not in thing.name
+    ]
     return (off[0], "battery") if off else (None, "")
 
 

@@ -15,6 +15,7 @@ from guidec.draft.sounds import apart, skeleton
 from guidec.draft.speech import NONE, Heard
 from guidec.draft.verbs import verb_forms
 from guidec.draft.vocabulary import Confusion, Vocabulary, singular
+from guidec.draft.wordset import among
 from guidec.quick import dataclass
 
 __all__ = ["Corrected", "Ear", "Token"]
@@ -64,7 +65,16 @@ class Ear:
             last = heard[at + count - 1]
             for number, word in enumerate(meant.split()):
                 final = number == len(meant.split()) - 1
-                tokens.append(Token(word, at, at + count - 1, heard[at].start, last.stop if final else NONE, leads=number == 0 and at > 0 and heard[at].cue != heard[at - 1].cue))
+                tokens.append(
+                    Token(
+                        word,
+                        at,
+                        at + count - 1,
+                        heard[at].start,
+                        last.stop if final else NONE,
+                        leads=number == 0 and at > 0 and heard[at].cue != heard[at - 1].cue,
+                    )
+                )
             if found:
                 made.append(Corrected(" ".join(texts[at : at + count]), meant, heard[at].start))
             at += count
@@ -114,7 +124,11 @@ class Ear:
         if not all(word.isalpha() for word in piece) or len("".join(piece)) < 6:
             return False
         spans = [piece[n:m] for n in range(len(piece)) for m in range(n + 1, len(piece) + 1)]
-        if any(self.words.term(span) for span in spans if len(span) > 1 or span == piece[-1:] or (len(piece) > 1 and span[0] in self.words.strange)):
+        if any(
+            self.words.term(span)
+            for span in spans
+            if len(span) > 1 or span == piece[-1:] or (len(piece) > 1 and span[0] in self.words.strange)
+        ):
             return False
         if piece[-1] in self._plain and len(piece) > 1 and piece[-1] not in _TAILS:
             return False
@@ -126,7 +140,9 @@ class Ear:
 
     def _fits(self, piece: Sequence[str], joined: str, term: str) -> bool:
         """A word of the trade stays what it is: it must be in the term too, or the term must be the very letters."""
-        return joined == term.replace(" ", "") or not any(self._trade(word) and singular(word) not in term.split() for word in piece)
+        return joined == term.replace(" ", "") or not any(
+            self._trade(word) and singular(word) not in term.split() for word in piece
+        )
 
     @cached_property
     def _plain(self) -> frozenset[str]:
@@ -159,8 +175,30 @@ class Ear:
         return {key: tuple(sorted(terms)) for key, terms in index.items()}
 
 
-_NEVER_FIRST = frozenset("is are was it the this that these those be been it's that's there's they're and or but so".split())
-_TAILS = frozenset(["her", "his", "you", "your", "are", "our", "all", "us", "in", "at", "it", "on", "to", "the", "me", "he"])
+_NEVER_FIRST = frozenset(
+    [
+        "is",
+        "are",
+        "was",
+        "it",
+        "the",
+        "this",
+        "that",
+        "these",
+        "those",
+        "be",
+        "been",
+        "it's",
+        "that's",
+        "there's",
+        "they're",
+        "and",
+        "or",
+        "but",
+        "so",
+    ]
+)
+_TAILS = among("her his you your are our all us in at it on to the me he")
 _LETTERS = "bcdefghjklmnopqrstuvwxyz"
 
 

@@ -25,7 +25,9 @@ class Amount:
         """As a mark takes it: `70 °C`, `30-60 s`, `<5 V`."""
         numbers = f"{self.low:g}" if self.high is None else f"{self.low:g}-{self.high:g}"
         bound = self.bound if self.bound in "<>" else ""
-        return f"{bound}{numbers}{'' if self.unit == '%' else ' '}{self.unit}" if self.unit != "%" else f"{numbers} %"
+        return (
+            f"{bound}{numbers}{'' if self.unit == '%' else ' '}{self.unit}" if self.unit != "%" else f"{numbers} %"
+        )
 
 
 @dataclass(frozen=True, slots=True)

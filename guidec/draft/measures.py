@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 from guidec.draft.counting import number_at
 from guidec.draft.item import Amount
+from guidec.draft.wordset import among
 
 __all__ = ["drive_at", "size_at", "value_at"]
 
@@ -102,7 +103,7 @@ def value_at(words: Words, at: int) -> tuple[Amount, int] | None:
     low, taken = found
     high = None
     middle = at + taken
-    if middle < len(words) and words[middle] in ("to", "or", "and", "-") and middle + 1 < len(words):
+    if middle < len(words) and words[middle] in among("to or and -") and middle + 1 < len(words):
         upper = number_at(words, middle + 1)
         if upper and upper[0] > low:
             high, taken = upper[0], taken + 1 + upper[1]
@@ -129,9 +130,13 @@ def _vague(words: Words, at: int) -> tuple[Amount, int] | None:
         (("an",), 1.0),
     ):
         if tuple(words[at : at + len(lead)]) == lead and (unit := _unit(words, at + len(lead))):
-            if unit[0] == "V" and low == 1.0 and at and words[at - 1 : at] != [] or unit[0] == "V" and low == 1.0:
+            if (unit[0] == "V" and low == 1.0 and at and words[at - 1 : at] != []) or (
+                unit[0] == "V" and low == 1.0
+            ):
                 return Amount(low, "V"), len(lead) + unit[1]
-            if unit[0] not in ("min", "h") and not ((unit[0] in ("s", "ml", "mm") and low == 2.0) or unit[0] == "ml"):
+            if unit[0] not in ("min", "h") and not (
+                (unit[0] in ("s", "ml", "mm") and low == 2.0) or unit[0] == "ml"
+            ):
                 return None
             if low == 0.5 and unit[0] == "min":
                 return Amount(30.0, "s"), len(lead) + unit[1]
@@ -200,14 +205,18 @@ def _stuck(words: Words, at: int) -> tuple[str, int] | None:
     code = {"tx": "T", "torx": "T", "pl": "5L", "p": "5L", "y": "3W"}.get(family, family.upper())
     if code in ("T", "PZ", "H") and not 0 < float(size) <= 60:
         return None
-    if code == "PH" and size not in ("000", "00", "0", "1", "2", "3", "4"):
+    if code == "PH" and size not in among("000 00 0 1 2 3 4"):
         return None
     if code == "5L":
         if words[at + 1 : at + 2] not in (["pentalobe"], ["pentalobes"], ("pentalobe",)) and family == "p":
             return None
         return _five(size), 1 + (tuple(words[at + 1 : at + 2]) in (("pentalobe",), ("pentalobes",)))
     if code == "3W":
-        return ("3W", 1 + 2 * (tuple(words[at + 1 : at + 3]) == ("tri", "wing"))) if size in ("0", "00", "000", "1") else None
+        return (
+            ("3W", 1 + 2 * (tuple(words[at + 1 : at + 3]) == ("tri", "wing")))
+            if size in among("0 00 000 1")
+            else None
+        )
     return code + size + ("H" if match[3] == "h" else ""), 1
 
 
@@ -224,11 +233,21 @@ def _spoken(words: Words, at: int) -> tuple[str, int] | None:
         after = at + len(lead)
         if code == "T" and words[after : after + 1] and words[after] in ("t", "tx"):
             after += 1
-        if code == "T" and after < len(words) and (tail := _STUCK_DRIVE.fullmatch(words[after])) and tail[1] in ("t", "tx"):
+        if (
+            code == "T"
+            and after < len(words)
+            and (tail := _STUCK_DRIVE.fullmatch(words[after]))
+            and tail[1] in ("t", "tx")
+        ):
             return f"T{tail[2]}{'H' if tail[3] == 'h' else ''}", after + 1 - at
-        if code == "PH" and after < len(words) and (tail := _STUCK_DRIVE.fullmatch(words[after])) and tail[1] == "ph":
+        if (
+            code == "PH"
+            and after < len(words)
+            and (tail := _STUCK_DRIVE.fullmatch(words[after]))
+            and tail[1] == "ph"
+        ):
             return f"PH{tail[2]}", after + 1 - at
-        while after < len(words) and words[after] in ("number", "size", "head", "type", "#", "no", "ph"):
+        while after < len(words) and words[after] in among("number size head type # no ph"):
             after += 1
         size, taken = _size_word(words, after, code)
         if size:
@@ -258,8 +277,17 @@ def _size_word(words: Words, at: int, code: str) -> tuple[str, int]:
         if follows == ("of",):  # `phillips, two of them`
             return "", 0
         return f"{int(value)}", taken
-    if code in ("H", "5L", "NUT") and 0.4 <= value <= 12 and ((follows and follows[0] in ("millimeter", "millimetre", "mm", "millimeters", "millimetres", "mil")) or value != int(value)):
-        return f"{value:g}", taken + bool(follows and follows[0] in ("millimeter", "millimetre", "mm", "millimeters", "millimetres", "mil"))
+    if (
+        code in ("H", "5L", "NUT")
+        and 0.4 <= value <= 12
+        and (
+            (follows and follows[0] in among("millimeter millimetre mm millimeters millimetres mil"))
+            or value != int(value)
+        )
+    ):
+        return f"{value:g}", taken + bool(
+            follows and follows[0] in among("millimeter millimetre mm millimeters millimetres mil")
+        )
     return "", 0
 
 
@@ -282,7 +310,9 @@ def size_at(words: Words, at: int) -> tuple[str, int] | None:
     if match := _PLAIN.fullmatch(words[at]):
         return f"{match[1]}x{match[2]}", 1
     metric = words[at] in ("m", "em")
-    found = number_at(words, at + 1) if metric and at + 1 < len(words) else None if metric else number_at(words, at)
+    found = (
+        number_at(words, at + 1) if metric and at + 1 < len(words) else None if metric else number_at(words, at)
+    )
     if not found:
         return None
     value, taken = found

@@ -77,7 +77,11 @@ def _known(row: Row, stamps: set[str]) -> bool:
 def _declared(text: str) -> dict[str, str]:
     """The names that the note declares -> their kind."""
     model = compiler.check(of_bytes("note.md", text.encode("utf-8"), Path())).model
-    return {thing.name.casefold(): str(thing.kind) for thing in model.guide.things.values() if not thing.implied} if model else {}
+    return (
+        {thing.name.casefold(): str(thing.kind) for thing in model.guide.things.values() if not thing.implied}
+        if model
+        else {}
+    )
 
 
 def _place(note: list[str], row: Row) -> int:
@@ -90,7 +94,12 @@ def _place(note: list[str], row: Row) -> int:
             at += 1
             continue
         stop = at + 1
-        while stop < len(note) and not _ITEM.match(note[stop]) and not _HEADING.match(note[stop]) and (note[stop] == "" or note[stop][0] in " \t"):
+        while (
+            stop < len(note)
+            and not _ITEM.match(note[stop])
+            and not _HEADING.match(note[stop])
+            and (note[stop] == "" or note[stop][0] in " \t")
+        ):
             stop += 1
         told = [_seconds(stamp) for stamp in _STAMP.findall("\n".join(note[at:stop]))]
         if told and told[0] <= row.act.start:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from guidec.draft.item import Item
 from guidec.draft.story import Named, Quote, Story
 from guidec.draft.vocabulary import Vocabulary
+from guidec.draft.wordset import among
 
 __all__ = ["Names", "said"]
 
@@ -66,7 +67,7 @@ _LIKE = (
     {"adhesive", "glue"},
 )
 _CANON = {name: sorted(group)[0] for group in _LIKE for name in group}
-_BARE = frozenset(["back", "cell", "pack", "head", "bin", "lens", "meter", "mic", "mike"])
+_BARE = among("back cell pack head bin lens meter mic mike")
 RECENT = 150.0
 """Seconds within which a bare head word means the thing last named with it."""
 
@@ -95,9 +96,17 @@ class Names:
         rows = [row for row in self.story.named if row.kind == kind]
         exact = [row for row in rows if said(row.name) == key]
         if kind == "tool" and not exact and len(key.split()) > 1:
-            exact = [row for row in rows if said(row.name).split()[0] == key.split()[0] and said(row.name).split()[-1] == key.split()[-1]]
+            exact = [
+                row
+                for row in rows
+                if said(row.name).split()[0] == key.split()[0] and said(row.name).split()[-1] == key.split()[-1]
+            ]
         if exact and len(key.split()) == 1:
-            exact += [row for row in rows if said(row.name).endswith(" " + key) and at - row.heard < RECENT and not row.gone]
+            exact += [
+                row
+                for row in rows
+                if said(row.name).endswith(" " + key) and at - row.heard < RECENT and not row.gone
+            ]
         if exact:
             return max(exact, key=lambda row: row.heard)
         if not definite:
@@ -106,7 +115,16 @@ class Names:
         if short:
             open_ = [row for row in short if not row.gone]
             return max(open_ or short, key=lambda row: row.heard)
-        longer = [row for row in rows if key.endswith(" " + said(row.name)) and len(row.name.split()) == 1 and at - row.heard < 40 and not row.gone and kind in ("tool", "supply", "part") and not row.certain]
+        longer = [
+            row
+            for row in rows
+            if key.endswith(" " + said(row.name))
+            and len(row.name.split()) == 1
+            and at - row.heard < 40
+            and not row.gone
+            and kind in ("tool", "supply", "part")
+            and not row.certain
+        ]
         return max(longer, key=lambda row: row.heard) if longer else None
 
     def thing(self, kind: str, item: Item, *, name: str = "", implied: bool = False) -> Named:
@@ -117,16 +135,32 @@ class Names:
             name = f"new {name}"
         found = self.find(kind, name, item.start, definite=definite)
         quote = Quote(item.start, item.first, item.last)
-        if found is not None and found.gone and kind in ("connector", "clip") and item.count is not None and item.count != found.count:
+        if (
+            found is not None
+            and found.gone
+            and kind in ("connector", "clip")
+            and item.count is not None
+            and item.count != found.count
+        ):
             found = None
         if found is None:
             cls = item.kinds.get("part", "") if kind == "part" else ""
             found = Named(kind, name, quote, cls=cls, plural=item.plural, implied=implied, head=item.head)
             self.story.named.append(found)
-        elif kind == "part" and len(name.split()) > len(found.name.split()) and not found.gone and name.endswith(found.name):
+        elif (
+            kind == "part"
+            and len(name.split()) > len(found.name.split())
+            and not found.gone
+            and name.endswith(found.name)
+        ):
             found.name = name
         found.heard = item.start
-        if item.count is not None and found.count is None and (kind != "part" or item.plural) and kind in ("clip", "connector", "adhesive", "fastening", "solder", "part"):
+        if (
+            item.count is not None
+            and found.count is None
+            and (kind != "part" or item.plural)
+            and kind in among("clip connector adhesive fastening solder part")
+        ):
             found.count = item.count
         found.plural = found.plural or item.plural
         if item.value and not any(value.unit == item.value.unit for value in found.values):

@@ -142,10 +142,15 @@ class Writer:
         if isolate is not None and self.isolate:
             act = next((act for act in self.story.acts if isolate in act.things), None)
             lines.append(f"power: {self.story.power}")
-            lines.append(f"isolate: {self._name(isolate)}" + (f"  # heard @{clock(act.start)}: {self._words(act.quote, 90)}" if act else ""))
+            lines.append(
+                f"isolate: {self._name(isolate)}"
+                + (f"  # heard @{clock(act.start)}: {self._words(act.quote, 90)}" if act else "")
+            )
         verdict = self.story.verdict
         if verdict is not None:
-            lines.append(f"verdict: {{points: {verdict.points:g}, out_of: {verdict.out_of:g}}}  # heard @{clock(verdict.quote.start)}: {self._words(verdict.quote, 90)}")
+            lines.append(
+                f"verdict: {{points: {verdict.points:g}, out_of: {verdict.out_of:g}}}  # heard @{clock(verdict.quote.start)}: {self._words(verdict.quote, 90)}"
+            )
         return [*lines, "---"]
 
     # ------------------------------------------------------------ headings and hazards
@@ -185,7 +190,11 @@ class Writer:
                 lines.append(f"{indent}{{? refit {_plain(aside.text)}}}")
                 heard.append(self._also(indent, aside, act))
         heard += [self._told(indent, thing, act) for thing in (*act.things, *act.supplies)]
-        heard += [f"{indent}> heard @{clock(thing.quote.start)}: {escaped(self._words(thing.quote))}" for thing in act.things if isinstance(thing, Screws) and thing.said]
+        heard += [
+            f"{indent}> heard @{clock(thing.quote.start)}: {escaped(self._words(thing.quote))}"
+            for thing in act.things
+            if isinstance(thing, Screws) and thing.said
+        ]
         lines += list(dict.fromkeys(line for line in heard if line))
         if row.picture:
             lines += ["", f"{indent}{row.picture}"]
@@ -216,7 +225,12 @@ class Writer:
             if objects:
                 words += " to " + _list(objects)
         elif act.do == "hand":
-            words += " " + _list([self._thing(one, bare) if one.kind == "tool" else self._supply(one) for one in (*act.tools, *act.supplies)])
+            words += " " + _list(
+                [
+                    self._thing(one, bare) if one.kind == "tool" else self._supply(one)
+                    for one in (*act.tools, *act.supplies)
+                ]
+            )
         else:
             words += " " + _list(objects) if objects else f" {act.plain}" if act.plain else ""
             used = [self._thing(tool, bare) for tool in act.tools] + [self._supply(one) for one in act.supplies]
@@ -244,7 +258,11 @@ class Writer:
         if not known:
             thing = next((one for one in act.things if id(one) in self.declared), None)
         if thing is None:
-            return f"{{? refit take care: {_plain(aside.text)}}}" if False else f"Take care: {escaped(_plain(aside.text))}."
+            return (
+                f"{{? refit take care: {_plain(aside.text)}}}"
+                if False
+                else f"Take care: {escaped(_plain(aside.text))}."
+            )
         return f"{{? risk {self._name(thing)}: {_plain(aside.text)}}}"
 
     # ------------------------------------------------------------ marks
@@ -346,7 +364,13 @@ def _clean(name: str) -> str:
 
 def _plain(text: str) -> str:
     """Words that may stand in a mark."""
-    return re.sub(r"\s+", " ", re.sub(r"[{};\\]", " ", text)).replace(":", ",").replace(" 's", "'s").replace(" 're", "'re").strip()
+    return (
+        re.sub(r"\s+", " ", re.sub(r"[{};\\]", " ", text))
+        .replace(":", ",")
+        .replace(" 's", "'s")
+        .replace(" 're", "'re")
+        .strip()
+    )
 
 
 def escaped(text: str) -> str:

@@ -6,42 +6,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from guidec.draft.story import Act, Aside, Named, Screws, Story, Trip
+from guidec.draft.wordset import among
 
 __all__ = ["Job", "jobs"]
 
-MINOR = frozenset(
-    [
-        "bracket",
-        "shield",
-        "gasket",
-        "washer",
-        "sticker",
-        "label",
-        "tape",
-        "cap",
-        "insulator",
-        "spacer",
-        "shim",
-        "seal",
-        "ring",
-        "clip",
-        "foam",
-        "grommet",
-        "spring",
-        "plate",
-        "strap",
-        "retainer",
-        "pad",
-        "cover",
-        "screw",
-        "tab",
-        "film",
-        "mesh",
-        "brush",
-        "lever",
-        "guard",
-        "o",
-    ]
+MINOR = among(
+    "bracket shield gasket washer sticker label tape cap insulator spacer shim "
+    "seal ring clip foam grommet spring plate strap retainer pad cover screw tab "
+    "film mesh brush lever guard o"
 )
 PAUSE = 90.0
 """Seconds without an action after which the work is taken to have changed."""
@@ -93,7 +65,7 @@ def _changes(now: Job, act: Act, last: Act, story: Story, later: Sequence[Act]) 
         return False
     if story.isolate is not None and story.isolate.kind == "connector":
         if story.isolate in act.things:
-            return any(one.do in ("remove", "move", "undo", "unplug") for one in now.acts)
+            return any(one.do in among("remove move undo unplug") for one in now.acts)
         if story.isolate in last.things:
             return True
     if last.do == "look" and now.acts[-1] is last:
@@ -103,7 +75,13 @@ def _changes(now: Job, act: Act, last: Act, story: Story, later: Sequence[Act]) 
         return bool(act.start - last.start > PAUSE and any(one.do in ("undo", "unplug") for one in now.acts))
     if act.do in ("treat", "check") and not _begins(act, story, last):
         return False
-    if act.do == "remove" and last.do == "remove" and _minor(act) and act.start - last.start < 20 and not _topic(story, last, act):
+    if (
+        act.do == "remove"
+        and last.do == "remove"
+        and _minor(act)
+        and act.start - last.start < 20
+        and not _topic(story, last, act)
+    ):
         return False
     if all(_minor(one) for one in removed) and act.start - removed[-1].start < 45 and not _topic(story, last, act):
         return False
@@ -120,7 +98,10 @@ def _topic(story: Story, last: Act, act: Act) -> bool:
 
 
 def _minor(act: Act) -> bool:
-    return all(isinstance(thing, Named) and thing.cls in ("", "other", "shield") and thing.name.split()[-1] in MINOR for thing in act.things)
+    return all(
+        isinstance(thing, Named) and thing.cls in ("", "other", "shield") and thing.name.split()[-1] in MINOR
+        for thing in act.things
+    )
 
 
 def _joined(cut: list[Job]) -> list[Job]:
@@ -146,7 +127,11 @@ def _quick(job: Job, after: Job) -> bool:
     work = [act for act in job.acts if act.do not in ("look", "hand")]
     if job.isolates or after.isolates or len(work) > 2 or after.start - work[-1].start > QUICK:
         return False
-    return not any(isinstance(thing, Screws) or thing.kind in ("connector", "adhesive") for act in work for thing in act.things)
+    return not any(
+        isinstance(thing, Screws) or thing.kind in ("connector", "adhesive")
+        for act in work
+        for thing in act.things
+    )
 
 
 def _titled(cut: Iterable[Job]) -> None:

@@ -12,6 +12,7 @@ from guidec.draft.clauses import Clause
 from guidec.draft.item import Item
 from guidec.draft.mind import Mind
 from guidec.draft.story import Act, Named, Quote, Screws
+from guidec.draft.wordset import among, phrased
 
 __all__ = ["close", "details", "ellipses", "implied", "mention", "pending", "undo"]
 
@@ -36,12 +37,32 @@ def _mention(mind: Mind, clause: Clause, at: int) -> Screws | None:
         return None
     last = mind.set
     before = [one.text for one in clause.items[max(0, at - 3) : at]]
-    if last is not None and item.count and item.start - last.heard < 15 and any(word in ("sorry", "actually", "no", "correction") for word in before):
+    if (
+        last is not None
+        and item.count
+        and item.start - last.heard < 15
+        and any(word in among("sorry actually no correction") for word in before)
+    ):
         last.count = item.count
         last.heard = item.start
         return last
-    alone = clause.verb is None and len(clause.text.split()) < 7 and item.det == "" and not item.more and not item.drive
-    if last is not None and alone and not last.gone and item.count and last.count and 0 < abs(item.count - last.count) < 3 and item.start - last.heard < 12 and clause.fresh:
+    alone = (
+        clause.verb is None
+        and len(clause.text.split()) < 7
+        and item.det == ""
+        and not item.more
+        and not item.drive
+    )
+    if (
+        last is not None
+        and alone
+        and not last.gone
+        and item.count
+        and last.count
+        and 0 < abs(item.count - last.count) < 3
+        and item.start - last.heard < 12
+        and clause.fresh
+    ):
         last.count = item.count
         last.heard = item.start
         return last
@@ -62,18 +83,19 @@ def _mention(mind: Mind, clause: Clause, at: int) -> Screws | None:
         item.same
         or any(
             said in clause.text
-            for said in (
-                "of the same",
-                "the same type",
-                "same size",
-                "same ones",
-                "same again",
-                "same kind",
-                "same sort",
-                "same type",
+            for said in phrased(
+                "of the same|the same type|same size|same ones|same again|same kind|same sort|same type"
             )
         )
-        or (item.more and ("same" in clause.text or "of those" in clause.text or "of these" in clause.text or "more of the" in clause.text))
+        or (
+            item.more
+            and (
+                "same" in clause.text
+                or "of those" in clause.text
+                or "of these" in clause.text
+                or "more of the" in clause.text
+            )
+        )
     ):
         _like_last(mind, fresh)
     if item.value and not fresh.size:
@@ -108,9 +130,9 @@ def _fill(known: Screws, item: Item) -> None:
 def _known(mind: Mind, clause: Clause, item: Item) -> Screws | None:
     """The set already told that an item means, if any."""
     rows = [row for row in mind.story.screws if item.start - row.heard < 90]
-    if not rows or item.more or item.det in ("another", "a", "an", "one"):
+    if not rows or item.more or item.det in among("another a an one"):
         return None
-    totals = any(word in clause.text for word in ("altogether", "in total", "total", "in all"))
+    totals = any(word in clause.text for word in phrased("altogether|in total|total|in all"))
     if totals and item.count:
         recent = [row for row in rows if not row.gone] or rows
         if sum(row.count or 0 for row in recent) == item.count:
@@ -119,25 +141,55 @@ def _known(mind: Mind, clause: Clause, item: Item) -> Screws | None:
         if last.count and item.count % last.count == 0:
             last.count = item.count
             return last
-    definite = item.det in ("the", "these", "those", "all", "both", "my", "your", "its", "last") or any(word in ("these", "those", "the", "all") for word in item.words[:2])
+    definite = item.det in among("the these those all both my your its last") or any(
+        word in among("these those the all") for word in item.words[:2]
+    )
     waiting = [row for row in rows if not row.gone]
     if item.count is not None:
-        like = [row for row in rows if row.count == item.count and (not item.drive or not row.drive or row.drive == item.drive) and (not item.size or not row.size or row.size == item.size)]
+        like = [
+            row
+            for row in rows
+            if row.count == item.count
+            and (not item.drive or not row.drive or row.drive == item.drive)
+            and (not item.size or not row.size or row.size == item.size)
+        ]
         open_ = [row for row in like if not row.gone]
         recent = [row for row in like if item.start - row.heard < 45]
         if definite and (open_ or recent):
             return (open_ or recent)[-1]
-        if definite and item.det in ("these", "those", "all") and waiting and not item.drive and sum(row.count or 0 for row in waiting) == item.count:
+        if (
+            definite
+            and item.det in ("these", "those", "all")
+            and waiting
+            and not item.drive
+            and sum(row.count or 0 for row in waiting) == item.count
+        ):
             return waiting[-1]
         return None
     if definite and item.drive:
         like = [row for row in rows if row.drive == item.drive]
         return like[-1] if like else None
-    if not item.det and item.plural and len(item.words) > 1 and item.words[-2] not in ("the", "all", "these", "those", "of", "more", "both") and not item.drive:
+    if (
+        not item.det
+        and item.plural
+        and len(item.words) > 1
+        and item.words[-2] not in among("the all these those of more both")
+        and not item.drive
+    ):
         return None
     if not item.det and not item.plural and waiting and waiting[-1].count == 1:
         return waiting[-1]
-    if item.det == "last" or definite or (item.det == "" and item.plural and item.head in ("screw", "bolt", "nut") and not item.drive and not item.size):
+    if (
+        item.det == "last"
+        or definite
+        or (
+            item.det == ""
+            and item.plural
+            and item.head in ("screw", "bolt", "nut")
+            and not item.drive
+            and not item.size
+        )
+    ):
         return (waiting or rows)[-1]
     return None
 
@@ -147,12 +199,27 @@ def details(mind: Mind, clause: Clause) -> None:
     items = clause.items
     last = mind.set
     if last is not None and last.drive == "H" and clause.start - last.heard < 10:
-        sized = next((item.value for item in items if item.is_a("tool") and item.value is not None and item.head.endswith("key")), None)
+        sized = next(
+            (
+                item.value
+                for item in items
+                if item.is_a("tool") and item.value is not None and item.head.endswith("key")
+            ),
+            None,
+        )
         last.drive = f"H{sized.low:g}" if sized else last.drive
-    if last is not None and not last.drive and clause.start - last.heard < 15 and any(said in clause.text for said in ("same as", "the same ones", "same screws", "same type", "same size", "same kind")):
+    if (
+        last is not None
+        and not last.drive
+        and clause.start - last.heard < 15
+        and any(
+            said in clause.text
+            for said in phrased("same as|the same ones|same screws|same type|same size|same kind")
+        )
+    ):
         _like_last(mind, last)
     if last is not None and last.drive[:1] == "T" and last.drive[1:].isdigit() and clause.start - last.heard < 12:
-        if any(said in clause.text for said in ("pin in the", "centre pin", "center pin", "security", "tamper")):
+        if any(said in clause.text for said in phrased("pin in the|centre pin|center pin|security|tamper")):
             last.drive += "H"
     for at, item in enumerate(items):
         if item.kind not in ("drive", "size"):
@@ -161,12 +228,19 @@ def details(mind: Mind, clause: Clause) -> None:
             continue
         before = items[at - 1] if at else None
         after = items[at + 1] if at + 1 < len(items) else None
-        if item.kind == "drive" and (_tool(mind, clause, at) or (before is not None and before.text in ("not", "aren't", "isn't", "no", "without"))):
+        if item.kind == "drive" and (
+            _tool(mind, clause, at) or (before is not None and before.text in among("not aren't isn't no without"))
+        ):
             continue
         number = before.number if before and before.kind == "num" and not before.stop else None
         if number is None:
             number = _share(items, at)
-        if (number is None and item.kind == "drive" and before and before.text in ("are", "'re", "they're", "is", "all", "'s")) or (before and before.text in ("be", "like")):
+        if (
+            number is None
+            and item.kind == "drive"
+            and before
+            and before.text in among("are 're they're is all 's")
+        ) or (before and before.text in ("be", "like")):
             number = _subject_number(clause, at)
         if number and _split(mind, item, int(number), clause):
             continue
@@ -175,7 +249,11 @@ def details(mind: Mind, clause: Clause) -> None:
             continue
         target = mind.set
         if target is None or item.start - target.heard > 25:
-            follows = after is None or item.stop or (after.kind == "word" and after.text in ("too", "as", "here", "and", "one", "up", "at", "in", "on", "so", "this", "for"))
+            follows = (
+                after is None
+                or item.stop
+                or (after.kind == "word" and after.text in among("too as here and one up at in on so this for"))
+            )
             if number or (before and before.text in ("a", "an") and follows):
                 _new(mind, clause, item, int(number or 1))
             continue
@@ -186,7 +264,11 @@ def details(mind: Mind, clause: Clause) -> None:
         _tip(target, items, at)
     last = mind.set
     if last is not None and clause.start - last.heard < 12:
-        if last.drive[:1] == "T" and last.drive[1:].isdigit() and any(said in clause.text for said in ("pin in the", "centre pin", "center pin", "security", "tamper")):
+        if (
+            last.drive[:1] == "T"
+            and last.drive[1:].isdigit()
+            and any(said in clause.text for said in phrased("pin in the|centre pin|center pin|security|tamper"))
+        ):
             last.drive += "H"
         if last.count is None:
             last.count = _late_count(items)
@@ -197,7 +279,9 @@ def _late_count(items: Sequence[Item]) -> int | None:
     for at, item in enumerate(items):
         if item.kind == "num" and item.number and item.number == int(item.number) and 0 < item.number < 40:
             follow = [one.text for one in items[at + 1 : at + 3]]
-            if follow == ["of", "them"] or not follow and at and items[at - 1].text in ("with", "by", "of", "all", "are"):
+            if follow == ["of", "them"] or (
+                not follow and at and items[at - 1].text in among("with by of all are")
+            ):
                 return int(item.number)
     return None
 
@@ -210,43 +294,41 @@ def ellipses(mind: Mind, clause: Clause) -> None:
         return
     told: list[Item] = []
     for at, item in enumerate(items):
-        if item.kind != "num" or item.number is None or not 0 < item.number < 40 or item.number != int(item.number):
+        if (
+            item.kind != "num"
+            or item.number is None
+            or not 0 < item.number < 40
+            or item.number != int(item.number)
+        ):
             continue
-        if at and items[at - 1].text in ("the", "these", "those", "of", "all") or any(one.kind == "thing" and not one.is_a("screw") and one.start > whole.heard for one in items[:at]):
+        if (at and items[at - 1].text in among("the these those of all")) or any(
+            one.kind == "thing" and not one.is_a("screw") and one.start > whole.heard for one in items[:at]
+        ):
             continue
         follow = [one.text for one in items[at + 1 : at + 4]]
         more = follow[:1] == ["more"] and (len(follow) < 2 or follow[1] in _WHERE)
-        if more or (follow[:1] and follow[0] in _WHERE and len(follow) > 1 and follow[1] in ("the", "each", "either", "top", "bottom", "left", "right", "that", "this", "here", "a")):
+        if more or (
+            follow[:1]
+            and follow[0] in _WHERE
+            and len(follow) > 1
+            and follow[1] in among("the each either top bottom left right that this here a")
+        ):
             told.append(item)
     if not told or any(word in clause.text.split()[:1] for word in ("the", "these", "those")):
         return
-    if sum(int(item.number or 0) for item in told) == whole.count and not any("more" in clause.text.split() for _ in told):
+    if sum(int(item.number or 0) for item in told) == whole.count and not any(
+        "more" in clause.text.split() for _ in told
+    ):
         return
     for item in told:
-        fresh = Screws(Quote(item.start, item.first, item.last), int(item.number or 0), heard=item.start, holds=whole.holds)
+        fresh = Screws(
+            Quote(item.start, item.first, item.last), int(item.number or 0), heard=item.start, holds=whole.holds
+        )
         mind.story.screws.append(fresh)
         mind.set = mind.many = fresh
 
 
-_WHERE = frozenset(
-    [
-        "on",
-        "at",
-        "in",
-        "under",
-        "underneath",
-        "along",
-        "near",
-        "behind",
-        "inside",
-        "below",
-        "above",
-        "over",
-        "up",
-        "down",
-        "around",
-    ]
-)
+_WHERE = among("on at in under underneath along near behind inside below above over up down around")
 
 
 def _set_detail(mind: Mind, target: Screws, item: Item, clause: Clause) -> None:
@@ -254,36 +336,41 @@ def _set_detail(mind: Mind, target: Screws, item: Item, clause: Clause) -> None:
         rows = [target]
         if target.parent is not None and any(one in clause.text for one in ("all", "both sorts")):
             rows += target.parent.split
-        rows += [row for row in mind.story.screws if not row.drive and item.start - row.heard < 12 and row is not target and ("all" in clause.text.split() or "they're" in clause.text or "these are" in clause.text)]
+        rows += [
+            row
+            for row in mind.story.screws
+            if not row.drive
+            and item.start - row.heard < 12
+            and row is not target
+            and ("all" in clause.text.split() or "they're" in clause.text or "these are" in clause.text)
+        ]
         for row in rows:
             if not row.drive or item.text.startswith(row.drive) or row.drive in ("NUT",):
                 row.drive = item.text
     elif not target.size or target.size.startswith("x"):
         target.size = item.text
-    target.quote = target.quote.to(Quote(item.start, item.first, item.last)) if item.first - target.quote.last < 30 else target.quote
+    target.quote = (
+        target.quote.to(Quote(item.start, item.first, item.last))
+        if item.first - target.quote.last < 30
+        else target.quote
+    )
 
 
 def _one(clause: Clause) -> bool:
     return any(
         word in clause.text
-        for word in (
-            "this one",
-            "that one",
-            "the other",
-            "this is",
-            "that's",
-            "the last",
-            "the fourth",
-            "one is",
-            "one's",
-        )
+        for word in phrased("this one|that one|the other|this is|that's|the last|the fourth|one is|one's")
     )
 
 
 def _share(items: Sequence[Item], at: int) -> float | None:
     """`two of them are 1.2 by 3`: the share that a size or drive is said of."""
     back = at - 1
-    while back >= 0 and items[back].kind == "word" and items[back].text in ("are", "is", "'re", "of", "them", "these", "those", "the"):
+    while (
+        back >= 0
+        and items[back].kind == "word"
+        and items[back].text in among("are is 're of them these those the")
+    ):
         back -= 1
     shared = any(one.text in ("them", "these", "those") for one in items[max(back, 0) : at])
     return items[back].number if back >= 0 and items[back].kind == "num" and shared else None
@@ -301,7 +388,11 @@ def _same_set(mind: Mind, number: int, item: Item) -> bool:
     last = mind.set
     if last is None or item.start - last.heard > 90:
         return False
-    waiting = [row for row in mind.story.screws if row.count == number and (not row.drive or row.drive == item.text) and item.start - row.heard < 90]
+    waiting = [
+        row
+        for row in mind.story.screws
+        if row.count == number and (not row.drive or row.drive == item.text) and item.start - row.heard < 90
+    ]
     if waiting:
         mind.set = mind.many = waiting[-1]
         return True
@@ -314,7 +405,12 @@ def _split(mind: Mind, item: Item, number: int, clause: Clause) -> bool:
     if whole is None or item.start - whole.heard > 25:
         return False
     root = whole.parent or whole
-    if root.count is None or number >= root.count or (item.kind == "drive" and root.drive and not root.split) or (item.kind == "size" and root.size and not root.split):
+    if (
+        root.count is None
+        or number >= root.count
+        or (item.kind == "drive" and root.drive and not root.split)
+        or (item.kind == "size" and root.size and not root.split)
+    ):
         return False
     done = sum(row.count or 0 for row in root.split)
     if done + number > root.count:
@@ -347,7 +443,13 @@ def _new(mind: Mind, clause: Clause, item: Item, number: int) -> None:
 def _tip(target: Screws, items: Sequence[Item], at: int) -> None:
     """The size said behind a three-wing or five-lobe drive: `a three-wing type, 0.6`."""
     for one in items[at + 1 : at + 3]:
-        if one.kind == "num" and one.number is not None and one.number < 3 and one.number != int(one.number) and target.drive in ("3W", "5L"):
+        if (
+            one.kind == "num"
+            and one.number is not None
+            and one.number < 3
+            and one.number != int(one.number)
+            and target.drive in ("3W", "5L")
+        ):
             target.drive += f"{one.number:g}"
 
 
@@ -355,8 +457,8 @@ def _tool(mind: Mind, clause: Clause, at: int) -> bool:
     """`you need a long T20`: a driver, not a screw."""
     item = clause.items[at]
     before = [one.text for one in clause.items[max(0, at - 4) : at]]
-    asks = any(word in ("need", "using", "use", "with", "grab", "take", "want", "get") for word in before)
-    article = any(word in ("a", "an", "my", "your", "the") for word in before[-2:])
+    asks = any(word in among("need using use with grab take want get") for word in before)
+    article = any(word in among("a an my your the") for word in before[-2:])
     if not (asks and article) or any(one.kind == "num" for one in clause.items[max(0, at - 1) : at]):
         return False
     target = mind.set
@@ -382,7 +484,11 @@ def _length(mind: Mind, clause: Clause, at: int) -> None:
         target.drive = f"5L{amount.low:g}"
     elif target.drive == "SL":
         target.drive = f"SL{amount.low:g}"
-    elif not target.size and "tiny" not in clause.text and not any(item.is_a("part", "tool") for item in clause.items[at - 2 : at]):
+    elif (
+        not target.size
+        and "tiny" not in clause.text
+        and not any(item.is_a("part", "tool") for item in clause.items[at - 2 : at])
+    ):
         target.size = f"x{amount.low:g}"
 
 
@@ -420,10 +526,23 @@ def undo(mind: Mind, clause: Clause, rows: list[Screws], verb: str, *, implied: 
 def implied(mind: Mind, clause: Clause, part: Named | None) -> None:
     """Before a part comes off: the sets told since the last removal came out, though nobody said so."""
     rows = pending(mind, clause.start)
-    rows = [row for row in rows if row.holds is None or row.holds is part or part is None or row.holds.gone or row.holds.name in part.name or part.name in row.holds.name]
+    rows = [
+        row
+        for row in rows
+        if row.holds is None
+        or row.holds is part
+        or part is None
+        or row.holds.gone
+        or row.holds.name in part.name
+        or part.name in row.holds.name
+    ]
     if rows and mind.trip is None:
         undo(mind, clause, rows, "Undo", implied=True)
-    clips = [row for row in mind.story.named if row.kind == "clip" and not row.gone and (row.count or row.plural) and clause.start - row.heard < 25]
+    clips = [
+        row
+        for row in mind.story.named
+        if row.kind == "clip" and not row.gone and (row.count or row.plural) and clause.start - row.heard < 25
+    ]
     if clips and mind.trip is None:
         for row in clips:
             row.gone = True
@@ -454,7 +573,13 @@ def _behind_removal(mind: Mind, row: Screws) -> None:
         act = acts[at]
         if act.quote.first > row.quote.first:
             continue
-        if act.do == "remove" and 0 <= row.quote.start - act.start < 7 and (row.holds is None or row.holds in act.things):
+        if (
+            act.do == "remove"
+            and 0 <= row.quote.start - act.start < 7
+            and (row.holds is None or row.holds in act.things)
+        ):
             row.gone = True
-            acts.insert(at, Act("undo", "Undo", Quote(act.start, act.quote.first, row.quote.last), [row], implied=True))
+            acts.insert(
+                at, Act("undo", "Undo", Quote(act.start, act.quote.first, row.quote.last), [row], implied=True)
+            )
         return

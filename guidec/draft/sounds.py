@@ -46,7 +46,12 @@ _RULES = [
 ]
 _VOWELS = frozenset("aeiou")
 _CLASSES = {sound: group for group in ("pb", "tdT", "kg", "szSCJ", "fv", "mnN") for sound in group}
-_ALIKE = {(a, b) for group in ("pb", "tdT", "kg", "sS", "SCJ", "fv", "mnN", "lr", "sT", "fT") for a in group for b in group}
+_ALIKE = {
+    (a, b)
+    for group in ("pb", "tdT", "kg", "sS", "SCJ", "fv", "mnN", "lr", "sT", "fT")
+    for a in group
+    for b in group
+}
 
 
 @cache
@@ -61,7 +66,9 @@ def sounds(text: str) -> str:
 @cache
 def skeleton(text: str) -> str:
     """The consonants of `sounds`, like ones merged: what survives mishearing."""
-    row = "".join(_CLASSES.get(sound, sound)[0] for sound in sounds(text) if sound not in _VOWELS and sound not in "hw")
+    row = "".join(
+        _CLASSES.get(sound, sound)[0] for sound in sounds(text) if sound not in _VOWELS and sound not in "hw"
+    )
     return re.sub(r"(.)\1+", r"\1", row)
 
 

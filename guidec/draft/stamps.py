@@ -32,7 +32,9 @@ def stamped(text: str) -> list[Cue]:
     cues = []
     for number, (begin, after, stamp) in enumerate(places):
         start = seconds(stamp)
-        stop, following = (places[number + 1][0], places[number + 1][2]) if number + 1 < len(places) else (None, None)
+        stop, following = (
+            (places[number + 1][0], places[number + 1][2]) if number + 1 < len(places) else (None, None)
+        )
         end = seconds(following) if following else start + LAST
         words = " ".join(text[after:stop].split())
         cues.append(Cue(start, max(end, start), words, text.count("\n", 0, begin) + 1))
@@ -51,7 +53,11 @@ def json_lines(text: str) -> list[Cue]:
         rows = [(number, _row(line)) for number, line in enumerate(text.split("\n"), 1) if line.strip()]
     cues = []
     for number, row in rows:
-        if isinstance(row, dict) and isinstance(row.get("text"), str) and (start := _time(row.get("start"))) is not None:
+        if (
+            isinstance(row, dict)
+            and isinstance(row.get("text"), str)
+            and (start := _time(row.get("start"))) is not None
+        ):
             end = _time(row.get("end"))
             speaker = row.get("speaker")
             words = " ".join(row["text"].split())

@@ -24,12 +24,20 @@ def moments(drafted: Drafted) -> dict[float, list[Row]]:
     for row in drafted.writer.rows:
         if row.role == "heading" and row.job is not None and row.job.trip is None:
             due.setdefault(round(row.job.start, 2), []).append(row)
-        elif row.role == "line" and row.act is not None and row.act.do == "remove" and row.job is not None and row.job.trip is None:
+        elif (
+            row.role == "line"
+            and row.act is not None
+            and row.act.do == "remove"
+            and row.job is not None
+            and row.job.trip is None
+        ):
             due.setdefault(round(row.act.start + LATER, 2), []).append(row)
     return due
 
 
-def illustrated(drafted: Drafted, video: Path, note: Path, told: Callable[[int, int], None] = lambda done, all_: None) -> tuple[Drafted, list[str]]:
+def illustrated(
+    drafted: Drafted, video: Path, note: Path, told: Callable[[int, int], None] = lambda done, all_: None
+) -> tuple[Drafted, list[str]]:
     """The draft with its pictures, which are saved in `NOTE-stills/`, and what there is to say.
 
     A picture that is there already is kept. Raises MissingDecoderError, UnreadableVideoError, OSError.

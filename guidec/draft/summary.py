@@ -31,8 +31,13 @@ def as_data(drafted: Drafted) -> dict[str, Any]:
         "cues": len(drafted.cues),
         "cues_used": len(used),
         "cues_left_out": len(left),
-        "left_out": [{"at": drafted.cues[number].start, "text": drafted.cues[number].text, "talk": number in talk} for number in left],
-        "left_out_share": round(_seconds(drafted, left) / max(_seconds(drafted, range(len(drafted.cues))), 1e-9), 3),
+        "left_out": [
+            {"at": drafted.cues[number].start, "text": drafted.cues[number].text, "talk": number in talk}
+            for number in left
+        ],
+        "left_out_share": round(
+            _seconds(drafted, left) / max(_seconds(drafted, range(len(drafted.cues))), 1e-9), 3
+        ),
         "corrected": [{"at": one.start, "heard": one.heard, "meant": one.meant} for one in story.corrected],
     }
 
@@ -76,11 +81,17 @@ def _used(drafted: Drafted) -> set[int]:
             quotes += [thing.quote for thing in (*act.things, *act.tools, *act.supplies)]
             quotes += [aside.quote for aside in (*act.risks, *act.refits)]
     quotes += [story.verdict.quote] if story.verdict else []
-    return {drafted.words[number].cue for quote in quotes for number in range(quote.first, min(quote.last + 1, len(drafted.words)))}
+    return {
+        drafted.words[number].cue
+        for quote in quotes
+        for number in range(quote.first, min(quote.last + 1, len(drafted.words)))
+    }
 
 
 def _talk(drafted: Drafted) -> set[int]:
-    return {drafted.words[number].cue for quote in drafted.story.talk for number in range(quote.first, quote.last + 1)}
+    return {
+        drafted.words[number].cue for quote in drafted.story.talk for number in range(quote.first, quote.last + 1)
+    }
 
 
 def _seconds(drafted: Drafted, numbers: Iterable[int]) -> float:

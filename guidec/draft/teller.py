@@ -10,6 +10,7 @@ from guidec.draft.hearing import Corrected
 from guidec.draft.mind import Mind
 from guidec.draft.story import Aside, Named, Quote, Screws, Story, Trip, Verdict
 from guidec.draft.vocabulary import Vocabulary
+from guidec.draft.wordset import among, phrased
 
 __all__ = ["tell"]
 
@@ -39,23 +40,15 @@ def _device(told: Sequence[Clause]) -> str:
             if (
                 item.is_a("device")
                 and item.head
-                not in (
-                    "thing",
-                    "unit",
-                    "machine",
-                    "device",
-                    "set",
-                    "controller",
-                    "torch",
-                    "iron",
-                    "saw",
-                    "keyboard",
-                    "speaker",
-                    "impact driver",
-                    "toothbrush",
-                    "grinder",
+                not in phrased(
+                    "thing|unit|machine|device|set|controller|torch|iron|saw|keyboard|speaker|"
+                    "impact driver|toothbrush|grinder"
                 )
-            ) or (item.is_a("device") and item.head in ("speaker", "saw", "keyboard", "controller", "grinder", "iron", "torch") and item.det in ("a", "an", "this")):
+            ) or (
+                item.is_a("device")
+                and item.head in among("speaker saw keyboard controller grinder iron torch")
+                and item.det in ("a", "an", "this")
+            ):
                 return item.head
     return ""
 
@@ -78,14 +71,32 @@ def hear(mind: Mind, clause: Clause, before: Clause | None, after: Clause | None
 def _talk(mind: Mind, clause: Clause) -> bool:
     """Whether a clause is talk; it is noted as such."""
     if mind.sponsor >= 0:
-        ends = (moods.is_("resume", clause) and not moods.is_("sponsor", clause)) or clause.start - mind.sponsor > SPONSOR
-        if not (ends or doing.is_work(mind, clause) or any((item.is_a("screw") and item.count) or (item.is_a("part", "connector", "screw") and item.det in ("the", "this", "these", "your", "its") and not item.is_a("device")) for item in clause.items)):
+        ends = (
+            moods.is_("resume", clause) and not moods.is_("sponsor", clause)
+        ) or clause.start - mind.sponsor > SPONSOR
+        if not (
+            ends
+            or doing.is_work(mind, clause)
+            or any(
+                (item.is_a("screw") and item.count)
+                or (
+                    item.is_a("part", "connector", "screw")
+                    and item.det in among("the this these your its")
+                    and not item.is_a("device")
+                )
+                for item in clause.items
+            )
+        ):
             return _left_out(mind, clause)
         mind.sponsor = -1.0
     if moods.is_("sponsor", clause):
         mind.sponsor = clause.start
         return _left_out(mind, clause)
-    if moods.is_("overview", clause) or (clause.start < 45 and "today" in clause.text.split() and not any(item.is_a("screw") for item in clause.items)):
+    if moods.is_("overview", clause) or (
+        clause.start < 45
+        and "today" in clause.text.split()
+        and not any(item.is_a("screw") for item in clause.items)
+    ):
         mind.overview = True
         return _left_out(mind, clause)
     if mind.overview:
@@ -96,7 +107,9 @@ def _talk(mind: Mind, clause: Clause) -> bool:
         mind.overview = False
     if any(moods.is_(mood, clause) for mood in ("social", "greet")) and not doing.is_work(mind, clause):
         return _left_out(mind, clause)
-    if moods.is_("story", clause) and not (doing.is_work(mind, clause) or any(item.is_a("screw") for item in clause.items)):
+    if moods.is_("story", clause) and not (
+        doing.is_work(mind, clause) or any(item.is_a("screw") for item in clause.items)
+    ):
         return _left_out(mind, clause)
     return False
 
@@ -116,9 +129,18 @@ def _verdict(mind: Mind, clause: Clause, after: Clause | None) -> bool:
         words = [one.text for one in rest]
         if words[:1] in (["points"], ["point"], ["stars"]):
             rest, words = rest[1:], words[1:]
-        if words[:1] == ["outta"] or words[:2] == ["out", "of"] or (words[:1] == ["of"] and "points" in clause.text):
+        if (
+            words[:1] == ["outta"]
+            or words[:2] == ["out", "of"]
+            or (words[:1] == ["of"] and "points" in clause.text)
+        ):
             number = next((one.number for one in rest if one.kind == "num"), None)
-            if number and number in (5, 10, 20, 100) and item.number <= number and not any(one.is_a("screw", "clip", "connector") for one in rest):
+            if (
+                number
+                and number in (5, 10, 20, 100)
+                and item.number <= number
+                and not any(one.is_a("screw", "clip", "connector") for one in rest)
+            ):
                 mind.story.verdict = Verdict(mind.quote(clause), item.number, number)
                 named = any(one.is_a("tool", "supply", "part", "screw") for one in items[:at])
                 mind.refitting = mind.refitting and named
@@ -132,16 +154,35 @@ def _verdict(mind: Mind, clause: Clause, after: Clause | None) -> bool:
 def _refit(mind: Mind, clause: Clause) -> bool:
     """Whether a clause speaks of putting back; it is kept as a remark then."""
     starts = moods.is_("refit_start", clause)
-    if starts and clause.lead in ("when", "before") and mind.before and _same_breath(mind, clause) and any(word in mind.before.text.split() for word in ("need", "we'll", "you'll", "remember", "later", "want", "will")):
+    if (
+        starts
+        and clause.lead in ("when", "before")
+        and mind.before
+        and _same_breath(mind, clause)
+        and any(word in mind.before.text.split() for word in among("need we'll you'll remember later want will"))
+    ):
         starts = False
-    if mind.refitting and not starts and (clause.lead in ("okay", "ok", "alright", "right", "next", "anyway", "but", "well") or _takes_up_work(mind, clause)):
+    if (
+        mind.refitting
+        and not starts
+        and (clause.lead in among("okay ok alright right next anyway but well") or _takes_up_work(mind, clause))
+    ):
         mind.refitting = False
     elif starts:
         mind.refitting = True
     local = moods.is_("refit", clause)
     if not (mind.refitting or local):
         return False
-    if local and not starts and clause.lead in ("when", "before", "and", "if") and _same_breath(mind, clause) and mind.last and mind.before and mind.last.quote.first >= mind.before.items[0].first and mind.last.do in ("treat", "check", "undo"):
+    if (
+        local
+        and not starts
+        and clause.lead in among("when before and if")
+        and _same_breath(mind, clause)
+        and mind.last
+        and mind.before
+        and mind.last.quote.first >= mind.before.items[0].first
+        and mind.last.do in ("treat", "check", "undo")
+    ):
         mind.story.acts.remove(mind.last) if mind.last in mind.story.acts else None
         _remark(mind, mind.before)
     elif local and not starts and clause.lead in ("when", "before") and mind.before and _same_breath(mind, clause):
@@ -155,7 +196,7 @@ def _same_breath(mind: Mind, clause: Clause) -> bool:
 
 
 def _takes_up_work(mind: Mind, clause: Clause) -> bool:
-    return clause.lead in ("i", "i'm", "i'll", "now") and doing.is_work(mind, clause) and clause.fresh
+    return clause.lead in among("i i'm i'll now") and doing.is_work(mind, clause) and clause.fresh
 
 
 def _remark(mind: Mind, clause: Clause) -> None:
@@ -179,7 +220,17 @@ def _remark(mind: Mind, clause: Clause) -> None:
     quote = mind.quote(clause)
     if len(clause.text.split()) < 4 and not (last and quote.first - last.quote.last <= 2):
         return
-    if last and quote.first - last.quote.last <= 2 and len(last.text) < 160 and not clause.fresh and (clause.lead in ("before", "because", "which", "so") or (clause.lead != "and" and clause.verb is None) or len(last.text.split()) < 8):
+    if (
+        last
+        and quote.first - last.quote.last <= 2
+        and len(last.text) < 160
+        and not clause.fresh
+        and (
+            clause.lead in among("before because which so")
+            or (clause.lead != "and" and clause.verb is None)
+            or len(last.text.split()) < 8
+        )
+    ):
         last.text += " " + clause.text
         last.quote = last.quote.to(quote)
         last.thing = last.thing or thing
@@ -194,13 +245,24 @@ def _remark(mind: Mind, clause: Clause) -> None:
 
 def _side(mind: Mind, clause: Clause) -> None:
     """Begin or end a side trip."""
-    if mind.trip is None and any(said in clause.text for said in ("you'd ", "you would ")) and not any(said in clause.text for said in ("want", "need", "better", "you'd think", "be surprised", "expect")) and doing.is_work(mind, clause):
+    if (
+        mind.trip is None
+        and any(said in clause.text for said in ("you'd ", "you would "))
+        and not any(said in clause.text for said in phrased("want|need|better|you'd think|be surprised|expect"))
+        and doing.is_work(mind, clause)
+    ):
         mind.trip = Trip(mind.quote(clause), mind.part)
         mind.story.trips.append(mind.trip)
         return
     if found := moods.phrase("side", clause.text):
-        goal = next((item for item in clause.items if item.is_a("part", "connector") and not item.is_a("tool")), None)
-        if goal is None and mind.after is not None and any(word in ("need", "want", "after", "replacing", "is", "are") for word in clause.text.split()[-2:]):
+        goal = next(
+            (item for item in clause.items if item.is_a("part", "connector") and not item.is_a("tool")), None
+        )
+        if (
+            goal is None
+            and mind.after is not None
+            and any(word in among("need want after replacing is are") for word in clause.text.split()[-2:])
+        ):
             goal = next((item for item in mind.after.items if item.is_a("part")), None)
         short = found[0].split()[-1:] != ["have"] and "got" not in found[0] and "have" not in found[0]
         if goal is not None and short:
@@ -208,15 +270,26 @@ def _side(mind: Mind, clause: Clause) -> None:
             mind.trip = Trip(mind.quote(clause), thing, after=None)
             mind.story.trips.append(mind.trip)
             return
-        if goal is None and short and "it" in clause.text.split() and mind.part and ("only" in clause.text or "want it" in clause.text):
+        if (
+            goal is None
+            and short
+            and "it" in clause.text.split()
+            and mind.part
+            and ("only" in clause.text or "want it" in clause.text)
+        ):
             mind.trip = Trip(mind.quote(clause), mind.part)
             mind.story.trips.append(mind.trip)
             return
     if mind.trip is None:
         return
     words = clause.text.split()
-    mine = any(word in ("i'm", "i'll", "we'll", "we're", "i", "we", "let's", "i've", "we've") for word in words[:3])
-    if moods.is_("side_ends", clause) or mine or clause.start - mind.trip.quote.start > TRIP or (clause.fresh and _told_as_done(mind, clause)):
+    mine = any(word in among("i'm i'll we'll we're i we let's i've we've") for word in words[:3])
+    if (
+        moods.is_("side_ends", clause)
+        or mine
+        or clause.start - mind.trip.quote.start > TRIP
+        or (clause.fresh and _told_as_done(mind, clause))
+    ):
         mind.trip = None
     else:
         mind.trip.quote = mind.trip.quote.to(mind.quote(clause))
@@ -225,7 +298,10 @@ def _side(mind: Mind, clause: Clause) -> None:
 def _told_as_done(mind: Mind, clause: Clause) -> bool:
     """A new sentence that no longer speaks to `you`."""
     text = clause.text
-    return not any(word in ("you", "you'd", "you'll", "would", "could", "can", "your") for word in text.split()) and clause.start - (mind.trip.quote.start if mind.trip else 0) > 6
+    return (
+        not any(word in among("you you'd you'll would could can your") for word in text.split())
+        and clause.start - (mind.trip.quote.start if mind.trip else 0) > 6
+    )
 
 
 # ------------------------------------------------------------ risks and hazards
@@ -268,24 +344,7 @@ def _with_neighbour(mind: Mind, clause: Clause) -> tuple[Quote, str]:
         mind.before
         and not clause.fresh
         and (
-            first
-            in (
-                "because",
-                "cause",
-                "cos",
-                "it",
-                "it'll",
-                "they",
-                "and",
-                "or",
-                "they're",
-                "it's",
-                "you'll",
-                "that",
-                "you",
-                "which",
-                "if",
-            )
+            first in among("because cause cos it it'll they and or they're it's you'll that you which if")
             or len(words.split()) < 4
         )
     ):
@@ -297,13 +356,15 @@ def _with_neighbour(mind: Mind, clause: Clause) -> tuple[Quote, str]:
 def _about(mind: Mind, clause: Clause) -> Named | Screws | None:
     """What a warning is about: a thing named in it, else the thing in focus."""
     for item in clause.items:
-        if item.is_a("part", "connector", "clip", "adhesive", "fastening") and not (item.is_a("device") and (item.head == mind.story.device or not item.is_a("part"))):
-            kind = next(kind for kind in ("part", "connector", "clip", "adhesive", "fastening") if kind in item.kinds)
+        if item.is_a("part", "connector", "clip", "adhesive", "fastening") and not (
+            item.is_a("device") and (item.head == mind.story.device or not item.is_a("part"))
+        ):
+            kind = next(kind for kind in among("part connector clip adhesive fastening") if kind in item.kinds)
             return mind.names.find(kind, item.text, item.start) or mind.names.thing(kind, item)
     for item in clause.items:
         if item.is_a("screw") and mind.story.screws:
             return mind.story.screws[-1]
-    if mind.many is not None and any(item.text in ("them", "they", "they're", "these", "those") for item in clause.items):
+    if mind.many is not None and any(item.text in among("them they they're these those") for item in clause.items):
         return mind.many
     return mind.part or mind.many
 

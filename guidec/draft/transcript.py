@@ -58,7 +58,10 @@ def _plain(cue: Cue) -> Cue:
     text, beats, at, cut = "", cue.beats, 0, 0
     for start, stop in gone:
         text += cue.text[at:start]
-        beats = tuple(Beat(max(beat.at - (stop - start), start - cut), beat.start) if beat.at >= stop - cut else beat for beat in beats)
+        beats = tuple(
+            Beat(max(beat.at - (stop - start), start - cut), beat.start) if beat.at >= stop - cut else beat
+            for beat in beats
+        )
         at, cut = stop, cut + stop - start
     return replace(cue, text=text + cue.text[at:], speaker=speaker, beats=beats)
 

@@ -44,7 +44,11 @@ def _trip(story: Story, trip: Trip, work: list[Job]) -> Job | None:
         return None
     before = [job for job in work if job.trip is None and job.start <= trip.quote.start]
     main = next(
-        (job for job in work if job.trip is None and any(_shares(act.things, acts) for act in job.acts if act.do != "look")),
+        (
+            job
+            for job in work
+            if job.trip is None and any(_shares(act.things, acts) for act in job.acts if act.do != "look")
+        ),
         None,
     )
     job = Job(acts, f"Only the {name}" if name else "A shorter way", [name], trip=trip)

@@ -90,4 +90,13 @@ def doings(form: str) -> tuple[Doing, ...]:
 @cache
 def _improvised(form: str) -> tuple[Doing, ...]:
     kinds = frozenset({"third"}) if form.endswith("s") else frozenset({"base"})
-    return tuple(Doing(form, particle, "undo", note, kinds) for particle, note in (("off", "Take off"), ("out", "Take out"), ("free", "Pull free"), ("away", "Lift away"), ("loose", "Pull free")))
+    return tuple(
+        Doing(form, particle, "undo", note, kinds)
+        for particle, note in (
+            ("off", "Take off"),
+            ("out", "Take out"),
+            ("free", "Pull free"),
+            ("away", "Lift away"),
+            ("loose", "Pull free"),
+        )
+    )

@@ -27,7 +27,17 @@ KINDS: tuple[str, ...] = (
     "screws",
     "devices",
 )
-WORDS: tuple[str, ...] = ("stop", "starters", "subjects", "be", "generic", "determiners", "prepositions", "particles", "adverbs")
+WORDS: tuple[str, ...] = (
+    "stop",
+    "starters",
+    "subjects",
+    "be",
+    "generic",
+    "determiners",
+    "prepositions",
+    "particles",
+    "adverbs",
+)
 WORDS += ("negations", "auxiliaries", "fillers")
 
 

@@ -15,7 +15,9 @@ from guidec.draft.cue import Beat, Cue, seconds
 __all__ = ["timed_blocks"]
 
 _TIMING = re.compile(r"^\s*((?:\d+:)?\d{1,2}:\d{2}[.,]\d{1,3})\s*-->\s*((?:\d+:)?\d{1,2}:\d{2}[.,]\d{1,3})")
-_TAG = re.compile(r"<(?P<stamp>(?:\d+:)?\d{2}:\d{2}\.\d{3})>|<v(?:\.[^ >]*)?\s+(?P<voice>[^>]*)>|</?[a-zA-Z][^>]*>")
+_TAG = re.compile(
+    r"<(?P<stamp>(?:\d+:)?\d{2}:\d{2}\.\d{3})>|<v(?:\.[^ >]*)?\s+(?P<voice>[^>]*)>|</?[a-zA-Z][^>]*>"
+)
 _OVERRIDE = re.compile(r"\{\\[^}]*\}")
 
 
