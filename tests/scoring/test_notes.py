@@ -47,7 +47,7 @@ scoring:
 1. Undo {screw B: 3x PH00 M1.4x4}.
 2. Lift out {part speaker} and {part charging port}.
 
-## Display {after nothing}
+## Display {after nothing} {live}
 
 1. Warm {adhesive rim} with {tool heat gun} {heat 80 °C, 2 min}.
 2. Pry off {part screen; class=display} with {tool card X; grade=maker}.
