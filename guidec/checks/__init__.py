@@ -14,6 +14,7 @@ from guidec.checks import (
     cells,
     drafts,
     drivers,
+    earlier_names,
     fasteners,
     heat,
     holding,
@@ -24,6 +25,7 @@ from guidec.checks import (
     mains,
     materials,
     order,
+    pictures,
     reachability,
     safety_devices,
     solvents,
@@ -60,7 +62,9 @@ RULES: tuple[Rule, ...] = (
     licensed.check,
     safety_devices.check,
     materials.check,
+    pictures.check,
     drafts.check,
+    earlier_names.check,
 )
 
 

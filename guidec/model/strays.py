@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
 
 from guidec.model.references import Names
-from guidec.notes.kinds import THINGS, VALUES, WORDS
+from guidec.notes.kinds import PICTURE, THINGS, VALUES, WORDS
 from guidec.notes.syntax import Mark
 from guidec.rules.finding import Finding
 from guidec.source import Span
@@ -58,7 +58,7 @@ def stray(mark: Mark, names: Names) -> Iterator[Finding]:
         return
     if not word:
         yield Finding.at("M106", mark.span, variant="empty")
-    elif not rest and fold(word) in (*THINGS, *VALUES, "refit", "risk", "after", "also", "side", "pin"):
+    elif not rest and fold(word) in (*THINGS, *VALUES, "refit", "risk", "after", "also", "side", *PICTURE):
         yield Finding.at("M106", mark.span, variant="" if fold(word) in THINGS else "value", kind=fold(word))
     elif (mark.details or mark.keys) and not names.excused(mark.name):
         yield _unknown_kind(mark, word, rest)

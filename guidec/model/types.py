@@ -8,12 +8,12 @@ least among the ways is not decided here (see `guidec.plan`).
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 from typing import Any
 
 from guidec.notes.syntax import Block, Inline, Located
+from guidec.quick import dataclass
 from guidec.source import Source, Span
 from guidec.trade.units import Quantity
 
@@ -27,6 +27,8 @@ __all__ = [
     "Clip",
     "Connector",
     "Content",
+    "Crop",
+    "Drawn",
     "Effect",
     "Family",
     "FastenerNotation",
@@ -187,6 +189,8 @@ class Thing:
     places: tuple[Span, ...]
     kind: Kind
     details: str = ""
+    was: tuple[str, ...] = ()
+    """The ids that it had in earlier revisions, as its `was` says."""
     draft: bool = False
     implied: bool = False
     """Entered by the compiler (a screw set's driver), not marked by the author."""
@@ -505,8 +509,35 @@ class Pin:
 
 
 @dataclass(frozen=True, slots=True)
+class Drawn:
+    """An outline or an arrow on a picture. `points` as of a pin: of an `outline` two opposite corners of a box or
+    the corners of a closed line, of an `arrow` the way from tail to head. `text`: its words, maybe none; `thing`:
+    where they are the name of one."""
+
+    span: Span
+    shape: str
+    points: tuple[tuple[float, float], ...]
+    text: str = ""
+    thing: Ref | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Crop:
+    """The part of a picture that is shown, in percent of the whole one."""
+
+    span: Span
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+
+@dataclass(frozen=True, slots=True)
 class Shown:
-    """A picture where it stands in the note, with its pins."""
+    """A picture where it stands in the note, with its pins, what is drawn on it, and the part that is shown.
+
+    All points are percent of the whole picture, cropped or not.
+    """
 
     span: Span
     alt: str
@@ -514,6 +545,8 @@ class Shown:
     path_span: Span
     title: str = ""
     pins: tuple[Pin, ...] = ()
+    drawn: tuple[Drawn, ...] = ()
+    crop: Crop | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -606,6 +639,8 @@ class Operation:
     time: Time | None = None
     hazards: tuple[Hazard, ...] = ()
     supposed: tuple[Supposed, ...] = ()
+    was: tuple[str, ...] = ()
+    """The ids that it had in earlier revisions, as `was` on its heading says."""
     draft: bool = False
 
 
@@ -662,6 +697,8 @@ class Meta:
     quiet: Mapping[str, str]
     scoring: Mapping[str, Any]
     front: Located
+    was: tuple[str, ...] = ()
+    """The slugs that the guide had under earlier titles."""
 
 
 @dataclass(frozen=True)

@@ -2,13 +2,24 @@
 
 from __future__ import annotations
 
-__all__ = ["ABOUT", "BARE", "FASTENINGS", "HEADINGS", "NESTABLE", "THINGS", "VALUES", "WORDS", "split_kind"]
+__all__ = [
+    "ABOUT",
+    "BARE",
+    "FASTENINGS",
+    "HEADINGS",
+    "NESTABLE",
+    "PICTURE",
+    "THINGS",
+    "VALUES",
+    "WORDS",
+    "split_kind",
+]
 
 FASTENINGS = ("screw", "clip", "adhesive", "connector", "solder", "thermal", "fastening")
 THINGS = ("part", *FASTENINGS, "tool", "supply")
 VALUES = ("heat", "wait", "torque", "measure")
 ABOUT = ("refit", "risk", "optional", "partly")
-HEADINGS = ("after", "also", "instead of", "side", "live", "optional", "refit only")
+HEADINGS = ("after", "also", "instead of", "side", "live", "optional", "refit only", "was")
 """Kinds that stand on a heading or right below it; `optional` stands on actions too, `side` on a turn's line."""
 
 BARE = ("optional", "partly", "live", "refit only")
@@ -18,7 +29,10 @@ NESTABLE = ("refit", "risk")
 """Kinds inside which other marks may stand."""
 
 PIN = "pin"
-WORDS = tuple(dict.fromkeys((*THINGS, *VALUES, *ABOUT, *HEADINGS, PIN)))
+PICTURE = (PIN, "crop", "outline", "arrow")
+"""Kinds that belong to the nearest picture before them and give points on it."""
+
+WORDS = tuple(dict.fromkeys((*THINGS, *VALUES, *ABOUT, *HEADINGS, *PICTURE)))
 
 _NAMED = {word: word for word in WORDS if word not in BARE and " " not in word}
 

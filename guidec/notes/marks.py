@@ -20,8 +20,8 @@ from guidec.source import Source
 
 __all__ = ["MarkReader"]
 
-_TEXTS = (*kinds.VALUES, "refit", "after", "also", "instead of", "side")
-_OPENS = frozenset((*_TEXTS, "risk", "pin"))
+_TEXTS = (*kinds.VALUES, "refit", "after", "also", "instead of", "side", "was")
+_OPENS = frozenset((*_TEXTS, "risk", *kinds.PICTURE))
 _SEPARATOR = re.compile("[:;]")
 _DRAFT = re.compile(r"\s*\?\s*")
 _split_kind = lru_cache(4096)(kinds.split_kind)
@@ -123,10 +123,14 @@ def _risk(body: Body, start: int, end: int) -> _Said:
     return _Said(body.trim(start, cut), body.trim(cut + 1, end))
 
 
-def _pin(body: Body, start: int, end: int) -> _Said:
-    """`pin X,Y X,Y …: THING`."""
-    pinned = pins.read(body, start, end)
-    return _Said(pinned.thing, pinned.where, (), pinned.points, pinned.findings)
+def _on_picture(kind: str) -> Callable[[Body, int, int], _Said]:
+    """`pin X,Y X,Y …: THING`, and the other marks that give points on a picture."""
+
+    def read(body: Body, start: int, end: int) -> _Said:
+        pinned = pins.read(kind, body, start, end)
+        return _Said(pinned.thing, pinned.where, (), pinned.points, pinned.findings)
+
+    return read
 
 
 def _thing(body: Body, start: int, end: int) -> _Said:
@@ -149,5 +153,5 @@ def _thing(body: Body, start: int, end: int) -> _Said:
 _READERS: dict[str, Callable[[Body, int, int], _Said]] = {
     **dict.fromkeys(_TEXTS, _text),
     "risk": _risk,
-    "pin": _pin,
+    **{kind: _on_picture(kind) for kind in kinds.PICTURE},
 }

@@ -8,7 +8,7 @@ from guidec.notes.blocks import BlockReader
 from guidec.notes.front import read as front_matter
 from guidec.notes.front_check import check as check_front
 from guidec.notes.markdown import parser
-from guidec.notes.strays import stray_marks
+from guidec.notes.strays import named_after_all, stray_marks
 from guidec.notes.syntax import Document
 from guidec.rules.finding import Finding
 from guidec.source import Source
@@ -31,4 +31,5 @@ def read(source: Source) -> tuple[Document, tuple[Finding, ...]]:
     broken = tuple(sorted(finding.span for finding in findings if finding.code in _BROKEN))
     document = Document(source, front, blocks, broken)
     findings += stray_marks(document, env["headed"])
+    findings = named_after_all(document, findings)
     return document, tuple(sorted(findings, key=lambda finding: finding.span))

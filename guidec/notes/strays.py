@@ -14,8 +14,9 @@ from guidec.notes.syntax import Block, Document, Heading, Inline, ItemList, Mark
 from guidec.rules.finding import Finding
 from guidec.source import Source
 
-__all__ = ["stray_marks"]
+__all__ = ["named_after_all", "stray_marks"]
 
+_ON_PICTURE = ("N106", "N110")
 _TABLES = ("parts", "fasteners", "tools", "supplies", "connectors", "adhesives")
 
 
@@ -38,6 +39,20 @@ def stray_marks(document: Document, marks: Iterable[Mark]) -> tuple[Finding, ...
     return tuple(
         Finding.at("N108", mark.span, kind=mark.kind) for mark in suspects if _fold(mark.whole) not in names
     )
+
+
+def named_after_all(document: Document, findings: list[Finding]) -> list[Finding]:
+    """The findings without those on points that miss from a mark which is a thing's name: `{pin header}`."""
+    if not any(finding.code in _ON_PICTURE for finding in findings):
+        return findings
+    names = _declared(document)
+    plain = [mark.span for mark in _all(document.blocks) if not mark.points and _fold(mark.whole) in names]
+    return [
+        finding
+        for finding in findings
+        if finding.code not in _ON_PICTURE
+        or not any(span.start <= finding.span.start and finding.span.end <= span.end for span in plain)
+    ]
 
 
 def _well_placed(document: Document) -> Iterator[Mark]:

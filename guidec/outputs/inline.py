@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import MutableMapping, Sequence
-from dataclasses import dataclass
 from itertools import count
 from typing import Any
 
@@ -21,17 +20,19 @@ from markupsafe import Markup, escape
 
 from guidec.model import printed
 from guidec.model.types import Guide, Kind
+from guidec.notes.kinds import PICTURE
 from guidec.notes.syntax import Block, Inline, Mark
 from guidec.outputs.words import Words
+from guidec.quick import dataclass
 
 __all__ = ["Pen", "after_colon", "anchor"]
 
 SILENT = frozenset(
-    ("after", "also", "instead of", "side", "live", "optional", "refit only", "refit", "risk", "partly", "pin")
+    ("after", "also", "instead of", "side", "live", "optional", "refit only", "refit", "risk", "partly", *PICTURE)
 )
 SHORT = 26
 """Up to how many characters a screw set stays on one line."""
-MORE = frozenset(("refit", "risk", "pin"))
+MORE = frozenset(("refit", "risk", *PICTURE))
 VALUES = frozenset(("heat", "wait", "torque", "measure"))
 _OPTIONS: OptionsDict = MarkdownIt("commonmark").options
 _NOTHING = "\ue000"

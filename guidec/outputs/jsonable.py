@@ -15,6 +15,7 @@ from typing import Any
 from guidec.model import printed
 from guidec.model.types import (
     Amount,
+    Drawn,
     Group,
     Guide,
     Hazard,
@@ -196,7 +197,7 @@ def _amount(encoder: Encoder, amount: Amount) -> dict[str, Any]:
     return {"text": amount.text, "quantity": encoder(amount.quantity)}
 
 
-def _pin(encoder: Encoder, pin: Pin) -> dict[str, Any]:
+def _pin(encoder: Encoder, pin: Pin | Drawn) -> dict[str, Any]:
     data = encoder.fields(pin)
     data["points"] = [{"x": number(x), "y": number(y)} for x, y in pin.points]
     return data
@@ -225,6 +226,7 @@ _OWN: dict[type, Callable[[Encoder, Any], Any]] = {
     ScrewSet: _screws,
     Amount: _amount,
     Pin: _pin,
+    Drawn: _pin,
     Located: _located,
     **{kind: _thing for kind in Thing.__subclasses__() if kind is not ScrewSet},
 }
