@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from guidec.draft import doing, moods, sets
+from guidec.draft import doing, kinds, moods, quantities, sets
 from guidec.draft.clauses import Clause
 from guidec.draft.hearing import Corrected
 from guidec.draft.mind import Mind
@@ -204,12 +204,12 @@ def _remark(mind: Mind, clause: Clause) -> None:
     thing: Named | Screws | None = None
     for at, item in enumerate(clause.items):
         if item.is_a("tool", "supply", "adhesive", "thermal") and not item.is_a("part", "screw"):
-            kind = doing.kind_of(mind, clause, at)
+            kind = kinds.kind_of(mind, clause, at)
             if kind == "tool":
-                mind.names.thing("tool", item, name=doing.tool_name(item))
+                mind.names.thing("tool", item, name=kinds.tool_name(item))
             elif kind in ("supply", "adhesive", "thermal"):
                 found = mind.names.thing("supply", item)
-                doing.amounts(mind, clause, found)
+                quantities.amounts(mind, clause, found)
         elif item.is_a("part") and thing is None and item.det != "no":
             thing = mind.names.find("part", item.text, item.start)
         elif item.is_a("screw"):

@@ -1,0 +1,286 @@
+"""Words of heat, solvents and what is put on -> actions that soften, apply, clean."""
+
+from __future__ import annotations
+
+from guidec.draft import sets
+from guidec.draft.clauses import Clause
+from guidec.draft.hands import dress
+from guidec.draft.kinds import kind_of
+from guidec.draft.mind import Mind
+from guidec.draft.objects import NOT_PARTS, part_of, placed
+from guidec.draft.reading import barred_from
+from guidec.draft.story import Act, Named, Screws
+from guidec.draft.verbs import Doing
+from guidec.draft.wordset import among
+
+__all__ = ["SOLVENTS", "cleaned", "soak", "soften", "solvent", "supplied"]
+
+
+SOLVENTS = (
+    "isopropyl",
+    "alcohol",
+    "isopropanol",
+    "ipa",
+    "acetone",
+    "adhesive remover",
+    "glue remover",
+    "naphtha",
+    "lighter fluid",
+    "petroleum",
+    "ethanol",
+    "meths",
+)
+
+
+def soften(mind: Mind, clause: Clause, verb: int, row: Doing) -> Act | None:
+    """Heat: the glue named in the clause, else the part, else whatever glue or part is in focus."""
+    items = clause.items
+    things: list[Named | Screws] = []
+    plain = ""
+    for at, item in enumerate(items):
+        if item.kind not in ("thing", "noun") or at == verb:
+            continue
+        kind = kind_of(mind, clause, at, row.base)
+        if kind == "adhesive":
+            things.append(mind.names.thing("adhesive", item, name=placed(mind, clause, item, "adhesive")))
+        elif kind == "part" and not (items[at - 1].text in ("from", "with", "off") if at else False):
+            things.append(part_of(mind, item))
+        elif kind == "screw":
+            found = sets.mention(mind, clause, at)
+            things += [found] if found else []
+        elif (item.kind == "noun" and row.base == "soak" and not plain) or (
+            item.kind == "noun" and item.head in among("edge seam side edges perimeter border rim") and not plain
+        ):
+            plain = " ".join(item.words)
+        elif kind == "" and item.is_a("device"):
+            plain = plain or " ".join(item.words)
+    glue = [thing for thing in things if isinstance(thing, Named) and thing.kind == "adhesive"]
+    if not things:
+        near = (
+            mind.glue
+            if mind.glue is not None and clause.start - mind.glue.heard < 30 and not mind.glue.gone
+            else None
+        )
+        fixed = (
+            mind.set
+            if mind.set is not None
+            and not mind.set.gone
+            and clause.start - mind.set.heard < 15
+            and "it" in clause.text.split()
+            else None
+        )
+        cord = (
+            mind.cord
+            if mind.cord is not None and not mind.cord.gone and clause.start - mind.cord.heard < 10
+            else None
+        )
+        if near is not None:
+            things = [near]
+        elif cord is not None and (mind.part is None or cord.heard >= mind.part.heard):
+            things = [cord]
+        elif fixed is not None:
+            things = [fixed]
+        elif mind.part is not None and not mind.part.gone and clause.start - mind.part.heard < 60:
+            things = [mind.part]
+    if not things and not plain and not any(item.kind == "value" for item in items):
+        return None
+    act = Act("soften", _heat_verb(row), mind.quote(clause), glue or things[:1], plain=plain)
+    dress(mind, act, clause)
+    last = mind.last
+    if (
+        last is not None
+        and last.do == "soften"
+        and clause.start - last.start < 15
+        and (last.things == act.things or not act.things or not last.things)
+    ):
+        last.quote = last.quote.to(act.quote)
+        last.things = last.things or act.things
+        last.tools += [tool for tool in act.tools if tool not in last.tools]
+        return last
+    mind.add(act)
+    return act
+
+
+def _heat_verb(row: Doing) -> str:
+    return row.note or {"warm": "Warm", "heat": "Heat", "soak": "Soak", "soften": "Soften"}.get(row.base, "Warm")
+
+
+_HEATERS = (
+    "heat gun",
+    "hot air",
+    "heat mat",
+    "heating mat",
+    "hair dryer",
+    "heat pad",
+    "hot plate",
+    "heat plate",
+    "heat bag",
+    "heat lamp",
+    "heated mat",
+    "heating pad",
+    "hairdryer",
+    "hot air station",
+    "heat",
+)
+
+
+def supplied(mind: Mind, clause: Clause, verb: int, row: Doing) -> Act | None:
+    """`drop a bit of isopropyl on the edge`, `put a dab of grease on the gears`, `heat needs to be applied`."""
+    items = clause.items
+    if any(item.text == "heat" for item in items) and row.base in among("apply put add use"):
+        return soften(mind, clause, verb, Doing("heat", "", "soften", "Warm", frozenset()))
+    supply = next(
+        (
+            at
+            for at, item in enumerate(items)
+            if item.kind == "thing" and kind_of(mind, clause, at, row.base) == "supply"
+        ),
+        None,
+    )
+    if supply is None:
+        if row.base in ("use", "using") or row.base == "put":
+            tool = next(
+                (item for item in items if item.is_a("tool") and any(word in item.text for word in _HEATERS)), None
+            )
+            if tool is not None and any(
+                item.kind == "value" and item.amount and item.amount.unit in ("°C", "°F") for item in items
+            ):
+                return soften(mind, clause, verb, Doing("heat", "", "soften", "Warm", frozenset()))
+        return None
+    name = items[supply].text
+    if any(word in name for word in SOLVENTS):
+        return soak(mind, clause, supply)
+    if any(word in name for word in among("cleaner spirit vinegar descaler detergent degreaser soap air water")):
+        return cleaned(mind, clause, "Clean")
+    if row.base in ("use", "run") or any(
+        word in name for word in among("tape swab cloth bud wipe towel braid wick flux solder")
+    ):
+        return None
+    things = _near_things(mind, clause, supply)
+    act = Act("treat", "Apply", mind.quote(clause), things)
+    dress(mind, act, clause)
+    mind.add(act)
+    return act
+
+
+def _near_things(mind: Mind, clause: Clause, supply: int) -> list[Named | Screws]:
+    found: list[Named | Screws] = []
+    for at, item in enumerate(clause.items):
+        if at != supply and kind_of(mind, clause, at) == "part":
+            found.append(part_of(mind, item))
+    return found
+
+
+def solvent(mind: Mind, clause: Clause) -> Act | None:
+    """`just a bit of isopropyl along the edge`: a solvent and a place, with no verb."""
+    if barred_from(clause):
+        return None
+    at = next(
+        (
+            n
+            for n, item in enumerate(clause.items)
+            if item.is_a("supply") and any(word in item.text for word in SOLVENTS)
+        ),
+        None,
+    )
+    if at is None:
+        at = next(
+            (
+                n
+                for n, item in enumerate(clause.items)
+                if item.is_a("supply") and any(word in item.text for word in among("cleaner grease oil lube"))
+            ),
+            None,
+        )
+        target = next(
+            (
+                n
+                for n, item in enumerate(clause.items)
+                if at is not None
+                and n > at
+                and kind_of(mind, clause, n) == "part"
+                and clause.items[n - 1].text in among("on in into onto to")
+            ),
+            None,
+        )
+        if at is None or target is None or clause.verb is not None:
+            return None
+        act = Act("treat", "Apply", mind.quote(clause), [part_of(mind, clause.items[target])])
+        dress(mind, act, clause)
+        mind.add(act)
+        return act
+    if not any(
+        item.text
+        in among(
+            "along under around underneath behind between in into down on over beneath loosens softens dissolves"
+        )
+        for item in clause.items
+    ):
+        return None
+    if mind.last is not None and mind.last.do == "treat" and clause.start - mind.last.start < 6:
+        return None
+    return soak(mind, clause, at)
+
+
+def soak(mind: Mind, clause: Clause, supply: int) -> Act | None:
+    """A solvent on glue: soaking. On a board or contacts with a brush or cloth it cleans."""
+    items = clause.items
+    text = clause.text
+    if any(
+        word in text.split() for word in among("clean wipe scrub swab brush cloth toothbrush cotton wash rinse")
+    ):
+        return cleaned(mind, clause, "Clean")
+    things: list[Named | Screws] = []
+    for at, item in enumerate(items):
+        kind = kind_of(mind, clause, at) if item.kind == "thing" else ""
+        if kind == "adhesive":
+            things.append(mind.names.thing("adhesive", item, name=placed(mind, clause, item, "adhesive")))
+        elif kind == "part" and item.det and not things:
+            things.append(part_of(mind, item))
+    glue = (
+        mind.glue if mind.glue is not None and not mind.glue.gone and clause.start - mind.glue.heard < 45 else None
+    )
+    if not any(isinstance(thing, Named) and thing.kind == "adhesive" for thing in things) and glue is not None:
+        things = [glue]
+    if not things and mind.part is not None and not mind.part.gone:
+        things = [mind.part]
+    act = Act("soften", "Soak", mind.quote(clause), things[:1], plain="the edge" if "edge" in text else "")
+    dress(mind, act, clause)
+    mind.add(act)
+    return act
+
+
+def cleaned(mind: Mind, clause: Clause, verb: str) -> Act | None:
+    things: list[Named | Screws] = []
+    plain = ""
+    for at, item in enumerate(clause.items):
+        if at and clause.items[at - 1].text in ("with", "using"):
+            continue
+        kind = kind_of(mind, clause, at) if item.kind in ("thing", "noun") else ""
+        if kind == "part":
+            things.append(part_of(mind, item))
+        elif kind == "thermal":
+            things.append(mind.names.thing("thermal", item))
+        elif kind == "adhesive":
+            things.append(mind.names.thing("adhesive", item))
+        elif kind == "noun" and item.head not in NOT_PARTS:
+            plain = plain or " ".join(item.words)
+    if not things and not plain:
+        if any(item.text in among("it that them those") for item in clause.items) or not any(
+            item.kind in ("thing", "noun") and kind_of(mind, clause, at) not in ("tool", "supply")
+            for at, item in enumerate(clause.items)
+        ):
+            if mind.part is not None:
+                things = [mind.part]
+    if not things and not plain:
+        return None
+    act = Act("treat", verb, mind.quote(clause), things, plain=plain)
+    dress(mind, act, clause)
+    last = mind.last
+    if last is not None and last.do == "treat" and clause.start - last.start < 8 and (last.things == things):
+        last.quote = last.quote.to(act.quote)
+        last.tools += [tool for tool in act.tools if tool not in last.tools]
+        last.supplies += [one for one in act.supplies if one not in last.supplies]
+        return last
+    mind.add(act)
+    return act

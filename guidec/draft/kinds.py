@@ -1,0 +1,152 @@
+"""A name where it stands -> what kind of thing it is there, and how a tool is called."""
+
+from __future__ import annotations
+
+from guidec.draft.clauses import Clause
+from guidec.draft.item import Item
+from guidec.draft.mind import Mind
+from guidec.draft.reading import OPENING, PARTICLES, STRONG, read_verb
+from guidec.draft.wordset import among
+
+__all__ = ["KINDS", "is_itself", "kind_of", "tool_name"]
+
+
+KINDS = ("part", "connector", "screw", "clip", "adhesive", "fastening", "solder", "thermal")
+
+
+def is_itself(mind: Mind, item: Item) -> bool:
+    """Whether a name is that of the device that is taken apart."""
+    return item.is_a("device") and (item.head == mind.story.device or not item.is_a("part"))
+
+
+def kind_of(mind: Mind, clause: Clause, at: int, verb: str = "") -> str:
+    """The kind of thing that an item is where it stands; `` for the device itself and for nothing at all."""
+    item = clause.items[at]
+    if item.kind == "noun":
+        return "noun"
+    kinds = item.kinds
+    if not kinds or item.det == "no":
+        return ""
+    if (
+        item.fresh in ("new", "replacement")
+        and "part" in kinds
+        and not mind.refitting
+        and item.det in ("a", "an", "", "another")
+    ):
+        return ""
+    if "supply" in kinds and item.fresh == "old" and not ({"thermal", "adhesive", "part", "tool"} & set(kinds)):
+        return ""
+    before = [one.text for one in clause.items[max(0, at - 4) : at]]
+    if "screw" in kinds:
+        return "screw"
+    if "device" in kinds:
+        own = mind.story.device
+        if (
+            item.head == own
+            or ("part" not in kinds and "tool" not in kinds)
+            or item.text in among("thing unit device machine")
+        ):
+            return ""
+    if item.text == "clip" and clause.text.endswith("catch fire"):
+        return ""
+    if "clip" in kinds and item.head == "catch" and "fire" in clause.text:
+        return ""
+    if ("tool" in kinds and len(kinds) > 1) or item.head in mind.words.either:
+        return _either(item, before, verb, clause, at)
+    if "supply" in kinds and ("adhesive" in kinds or "thermal" in kinds):
+        putting = any(
+            word in among("put apply use add with using need get some dab drop fit want place stick lay")
+            for word in before
+        )
+        if item.fresh in ("new", "fresh", "replacement") or (putting and verb not in STRONG):
+            return "supply"
+        return "thermal" if "thermal" in kinds else "adhesive"
+    if "adhesive" in kinds and (
+        item.fresh in ("new", "fresh", "replacement") or "pre cut" in item.text or "replacement" in item.text
+    ):
+        return "supply"
+    if "connector" in kinds and "part" not in kinds and item.head == "plug" and verb not in OPENING:
+        known = mind.names.find("part", item.text, item.start)
+        if known is not None and item.start - known.heard < 30:
+            return "part"
+    if "connector" in kinds and "part" in kinds:
+        return "connector" if verb in OPENING or item.head.endswith(("lead", "plug")) else "part"
+    for kind in ("part", "connector", "tool", "supply", "clip", "adhesive", "thermal", "solder", "fastening"):
+        if kind in kinds:
+            return kind
+    return ""
+
+
+def _either(item: Item, before: list[str], verb: str, clause: Clause, at: int) -> str:
+    """Tool or part (`brush`, `card`, `driver`, `lever`): by what stands before it and what is done to it."""
+    used = any(word in among("with using use used via") for word in before)
+    taken = any(word in among("grab take get need my need a") for word in before) or item.det in among(
+        "a an my some"
+    )
+    if "tool" in item.kinds and (used or (taken and verb not in STRONG and not _object_of(clause, at))):
+        return "tool"
+    if "part" in item.kinds and "tool" not in item.kinds:
+        return "part"
+    if item.head in among(
+        "brush driver lever socket hook roller blade arm needle resistor clamp flash "
+        "probe blower magnet coin tip pin terminal card drill file bit"
+    ) and (verb in STRONG or _object_of(clause, at) or item.plural):
+        return (
+            "part"
+            if "tool" not in item.kinds
+            or item.head in among("brush driver lever hook roller blade arm card magnet resistor clamp blower")
+            else "tool"
+        )
+    if "supply" in item.kinds and "tool" not in item.kinds:
+        return "supply"
+    if "tool" in item.kinds and ("part" not in item.kinds or used):
+        return "tool"
+    if "fastening" in item.kinds:
+        return "fastening"
+    if "connector" in item.kinds:
+        return "connector"
+    return "part" if "part" in item.kinds else "tool" if "tool" in item.kinds else ""
+
+
+def _object_of(clause: Clause, at: int) -> bool:
+    """Whether an item is what an undoing verb of the clause takes: right behind the verb, or its subject."""
+    verb = clause.verb
+    if verb is None:
+        return False
+    reading = read_verb(clause, verb)
+    if (
+        reading is None
+        or reading[0].family not in ("undo", "move")
+        or not (reading[0].particle or reading[0].base in STRONG or reading[1])
+    ):
+        return False
+    between = [one.text for one in clause.items[min(verb, at) + 1 : max(verb, at)]]
+    if any(word in among("with using by from of through") for word in between):
+        return False
+    return at < verb or all(word in PARTICLES or word in among("and all of both") for word in between)
+
+
+def tool_name(item: Item) -> str:
+    """The name of a tool, its drive or size before it: `T5 screwdriver`, `3 mm pin punch`."""
+    words = item.text
+    if item.drive and item.drive not in words:
+        if item.drive in among("SL PH T H JIS PZ 5L 3W"):
+            shown = {
+                "SL": "slotted",
+                "PH": "phillips",
+                "T": "torx",
+                "H": "hex",
+                "PZ": "pozidriv",
+                "5L": "pentalobe",
+                "3W": "tri wing",
+                "JIS": "JIS",
+            }
+            said = " ".join(word for word in item.words if word in among("flat flathead blade head slotted"))
+            words = f"{said or shown[item.drive]} {words}"
+        else:
+            words = f"{item.drive} {words}"
+    elif item.value and item.value.unit in ("mm", "in"):
+        words = f"{item.value.text} {words}"
+    if item.plural and item.head in ("glove", "card"):
+        words += "s"
+    return words

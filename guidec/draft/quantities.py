@@ -1,0 +1,234 @@
+"""Values in a clause -> heat, waiting, readings, amounts of the action or thing that they belong to."""
+
+from __future__ import annotations
+
+from guidec.draft import moods
+from guidec.draft.clauses import Clause
+from guidec.draft.hands import dress
+from guidec.draft.heat import soften
+from guidec.draft.item import Amount
+from guidec.draft.mind import Mind
+from guidec.draft.story import Act, Named, Screws
+from guidec.draft.verbs import Doing
+from guidec.draft.wordset import among, phrased
+
+__all__ = ["amounts", "values"]
+
+
+def values(mind: Mind, clause: Clause, told: Act | None) -> None:
+    """Values of a clause: to the battery, to the action, to the meter."""
+    items = clause.items
+    text = clause.text
+    if moods.phrase("work_only", text):
+        return
+    for at, item in enumerate(items):
+        amount = item.amount
+        if item.kind != "value" or amount is None:
+            continue
+        unit = amount.unit
+        if unit in ("mAh", "Ah", "Wh"):
+            _to_battery(mind, clause, amount)
+        elif unit in ("V", "mV", "kV"):
+            meter = any(
+                word in text
+                for word in phrased("measur|meter|reads|read |across|should be|wants to be|under|less than|below")
+            ) or (told is not None and told.do == "check")
+            last = mind.last
+            if meter or (last is not None and last.do == "check" and clause.start - last.start < 12):
+                _measured(mind, clause, amount)
+            elif (
+                not any(item.is_a("part") and "capacitor" in item.text for item in items)
+                and "about" not in text.split()[:2]
+            ):
+                _to_battery(mind, clause, amount)
+        elif (
+            unit in among("ohm Mohm A uF")
+            or (unit == "kohm" and not any(one.value == amount for one in items))
+            or (unit == "mm" and told is not None and told.do == "check")
+            or (
+                unit == "mm"
+                and mind.last is not None
+                and mind.last.do == "check"
+                and clause.start - mind.last.start < 8
+                and ("should" in text or "than" in text)
+            )
+        ):
+            _measured(mind, clause, amount)
+        elif unit in ("°C", "°F"):
+            _heated(mind, clause, amount, told)
+        elif unit in ("s", "min", "h"):
+            _timed(mind, clause, at, amount, told)
+        elif unit in ("N·m", "N·cm"):
+            mind.story.torques.append((amount, mind.quote(clause)))
+        elif unit in among("ml l g %"):
+            _poured(mind, clause, amount, told)
+    if told is None or told.do != "check":
+        _bare_reading(mind, clause)
+
+
+def _bare_reading(mind: Mind, clause: Clause) -> None:
+    """`mine's 2.1`, `three sixty` with no unit: a reading or a temperature, by what went before."""
+    last = mind.last
+    for at, item in enumerate(clause.items):
+        if (
+            item.kind != "num"
+            or item.number is None
+            or (at + 1 < len(clause.items) and clause.items[at + 1].kind == "thing")
+        ):
+            continue
+        if (
+            last is not None
+            and last.do == "check"
+            and last.measures
+            and clause.start - last.start < 15
+            and item.number != int(item.number)
+        ):
+            last.measures.append(Amount(item.number, last.measures[-1].unit))
+            last.quote = last.quote.to(mind.quote(clause))
+        elif (
+            item.number >= 150
+            and any((one.is_a("tool") and "iron" in one.text) or one.text == "iron" for one in clause.items)
+            and at
+            and clause.items[at - 1].text in among("at to about around")
+        ):
+            _heated(mind, clause, Amount(item.number, "°C"), None)
+
+
+def _to_battery(mind: Mind, clause: Clause, amount: Amount) -> None:
+    battery = next(
+        (
+            row
+            for row in reversed(mind.story.named)
+            if row.kind == "part" and row.cls == "battery" and clause.start - row.heard < 60
+        ),
+        None,
+    )
+    if battery is not None and not any(value.unit == amount.unit for value in battery.values):
+        battery.values.append(amount)
+        battery.said = battery.said.to(mind.quote(clause)) if battery.said else mind.quote(clause)
+
+
+def _measured(mind: Mind, clause: Clause, amount: Amount) -> None:
+    last = mind.last
+    if last is None or last.do != "check" or clause.start - last.start > 20:
+        things: list[Named | Screws] = [mind.part] if mind.part is not None else []
+        last = Act("check", "Measure", mind.quote(clause), things)
+        dress(mind, last, clause)
+        mind.add(last)
+    if not any(value == amount for value in last.measures):
+        last.measures.append(amount)
+        last.quote = last.quote.to(mind.quote(clause))
+    if "across" in clause.text and not last.where:
+        last.where = "across " + clause.text.split("across ", 1)[1].split(" with ")[0].split(" is ")[0]
+
+
+def _heated(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> None:
+    text = clause.text
+    if (amount.unit == "°C" and amount.low <= 45) or (
+        amount.low in (90, 180) and any(word in text for word in among("rotate turn twist angle each swing"))
+    ):
+        return
+    soldered = mind.last is not None and any(
+        isinstance(thing, Named) and thing.kind == "solder" for thing in mind.last.things
+    )
+    if told is None and soldered and mind.last is not None and clause.start - mind.last.start < 25:
+        told = mind.last
+        dress(mind, told, clause)
+    last = told if told is not None and told.do in among("soften undo remove treat unplug") else mind.last
+    hot = last is not None and (
+        last.do == "soften"
+        or any(
+            "iron" in tool.name or "heat" in tool.name or "hot" in tool.name or "dryer" in tool.name
+            for tool in last.tools
+        )
+    )
+    if last is None or clause.start - last.start > 20 or (not hot and told is None):
+        things: list[Named | Screws] = []
+        if mind.glue is not None and not mind.glue.gone:
+            things = [mind.glue]
+        elif mind.part is not None and not mind.part.gone:
+            things = [mind.part]
+        last = Act("soften", "Warm", mind.quote(clause), things)
+        dress(mind, last, clause)
+        mind.add(last)
+    if not any(value.unit == amount.unit for value in last.heat):
+        last.heat.append(amount)
+        last.quote = last.quote.to(mind.quote(clause))
+
+
+def _timed(mind: Mind, clause: Clause, at: int, amount: Amount, told: Act | None) -> None:
+    text = clause.text
+    if any(
+        word in text
+        for word in phrased(
+            "hours later buddy|minute job|minutes ago|hours ago|still got|years|this video|"
+            "it took|takes me|took me|spent|quick|warranty|in a minute|in a second|"
+            "give me a|back in|one second|wait a minute|per minute|thirty minute"
+        )
+    ):
+        return
+    if (
+        amount.low == 1
+        and clause.items[at].words[:1] == ("a",)
+        and not any(word in text for word in phrased("for a|sit|leave|wait|give|let"))
+    ):
+        return
+    last = told or mind.last
+    warm = last is not None and last.do == "soften" and last.verb != "Soak"
+    heating = any(word in text for word in phrased("heat|warm|face down|hot"))
+    if (
+        warm
+        and clause.start - (last.start if last else 0) < 25
+        and not any(word in text.split() for word in among("sit leave wait cool"))
+    ):
+        assert last is not None
+        if not any(value.unit in ("s", "min", "h") for value in last.heat):
+            last.heat.append(amount)
+            last.quote = last.quote.to(mind.quote(clause))
+        return
+    if heating and not warm and any(word in text for word in ("for", "another", "about")) and "cool" not in text:
+        fresh = soften(mind, clause, clause.verb or 0, Doing("heat", "", "soften", "Warm", frozenset()))
+        if fresh is not None:
+            fresh.heat.append(amount)
+            return
+    if moods.phrase("wait", text) is None:
+        if warm and last is not None and clause.start - last.start < 25:
+            last.heat.append(amount)
+        return
+    if "later" in text and last is not None and last.waits:
+        return
+    if last is None or clause.start - last.start > 40:
+        home = Act("treat", "Leave", mind.quote(clause), [])
+        home.waits.append(amount)
+        if mind.part is not None:
+            home.things = [mind.part]
+        mind.add(home)
+        return
+    if not any(value.unit == amount.unit and value.low == amount.low for value in last.waits):
+        last.waits.append(amount)
+        last.quote = last.quote.to(mind.quote(clause))
+
+
+def _poured(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> None:
+    last = told or mind.last
+    supply = None
+    for item in clause.items:
+        if item.is_a("supply"):
+            supply = mind.names.find("supply", item.text, item.start)
+    if supply is None and last is not None and last.supplies and clause.start - last.start < 15:
+        supply = last.supplies[-1]
+    if supply is None or ("off" in clause.text and amount.unit == "%"):
+        return
+    if not any(value.unit == amount.unit for value in supply.values):
+        supply.values.append(amount)
+        supply.said = mind.quote(clause)
+
+
+def amounts(mind: Mind, clause: Clause, supply: Named) -> None:
+    """Strength and amount said in a clause that names a supply."""
+    for item in clause.items:
+        if item.kind == "value" and item.amount and item.amount.unit in among("ml g l %"):
+            if not any(value.unit == item.amount.unit for value in supply.values):
+                supply.values.append(item.amount)
+                if supply.quote.first < clause.items[0].first:
+                    supply.said = mind.quote(clause)
