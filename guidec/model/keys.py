@@ -25,7 +25,7 @@ GRADES = ("basic", "with-part", "with-product", "group", "trade", "maker")
 _YES = {"yes": True, "true": True, "no": False, "false": False}
 _FASTENED = {"holds": "refs", "renew": "yes", "reuse": "reuse"}
 
-KEYS: Mapping[str, Mapping[str, str]] = {
+_KEYS: Mapping[str, Mapping[str, str]] = {
     "part": {
         "qty": "count",
         "number": "text",
@@ -56,6 +56,7 @@ KEYS: Mapping[str, Mapping[str, str]] = {
     "tool": {"grade": "grade", "link": "text"},
     "supply": {"link": "text"},
 }
+KEYS: Mapping[str, Mapping[str, str]] = {kind: keys | {"was": "text"} for kind, keys in _KEYS.items()}
 """What each kind takes: the key and how its value is read."""
 
 _ALIASES = {"color": "colour", "quantity": "qty", "klass": "class"}
@@ -143,6 +144,7 @@ _EXAMPLES = {
     "to": "driver board",
     "amount": "1 ml",
     "link": "https://…",
+    "was": "earlier name",
 }
 
 _Read = tuple[Any, tuple[Finding, ...]]

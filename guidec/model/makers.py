@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple
 
 from guidec.model.merge import Facts, connector_type
+from guidec.model.slugs import earlier
 from guidec.model.types import (
     Adhesive,
     Amount,
@@ -57,6 +58,7 @@ def make(kind: Kind, common: Common, facts: Facts) -> Thing:
         "places": common.places,
         "kind": kind,
         "details": facts.details,
+        "was": earlier(_get(facts, "was", "").split(",")),
         "draft": common.draft,
     }
     return _MAKERS[kind](base, common, facts)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from guidec.model.slugs import slug
+from guidec.model.slugs import earlier, slug
 from guidec.model.types import Meta, Recording, Ref, Subject, Verdict
 from guidec.notes.syntax import Document, Located
 from guidec.notes.times import seconds
@@ -34,6 +34,7 @@ def meta(document: Document, heading: str, isolate: tuple[Ref, ...]) -> Meta:
         quiet=_texts(front.get("quiet")),
         scoring=_mapping(front.get("scoring")),
         front=front,
+        was=earlier(_titles(front.get("was"))),
     )
 
 
@@ -56,6 +57,12 @@ def names(located: Located | None) -> list[tuple[str, Span]]:
             found.append((name, Span(start, start + len(name))))
         at += len(part) + 1
     return found
+
+
+def _titles(located: Located | None) -> list[str]:
+    """A title, which may have commas, or a list of them."""
+    items = located.value if located is not None and isinstance(located.value, tuple) else (located,)
+    return [text for text in map(_text, items) if text]
 
 
 def _text(located: Located | None) -> str | None:

@@ -13,7 +13,7 @@ from guidec.model.context import Context
 from guidec.model.names import named, rest_of, titles
 from guidec.model.printed import text
 from guidec.model.sections import Section
-from guidec.model.slugs import slug, unique
+from guidec.model.slugs import earlier, slug, unique
 from guidec.model.types import Action, After, Operation, Time
 from guidec.notes.syntax import Mark, Piece
 from guidec.rules.finding import Finding
@@ -118,6 +118,7 @@ def _bound(
         instead_span=instead.span if instead else None,
         side=" ".join(rest_of(side, context.source)[0].casefold().split()) if side else None,
         side_stated=side is not None,
+        was=earlier(rest_of(mark, context.source)[0] for mark in marks if mark.kind == "was"),
     )
 
 

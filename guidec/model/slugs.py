@@ -6,7 +6,7 @@ import re
 import unicodedata
 from collections.abc import Iterable
 
-__all__ = ["slug", "unique"]
+__all__ = ["earlier", "slug", "unique"]
 
 _LETTERS = str.maketrans(
     {
@@ -50,6 +50,11 @@ def slug(text: str) -> str:
     table = {key: word for key, word in _LETTERS.items() if key < 0x370 or key > 0x3FF or not _GREEK.search(low)}
     bare = "".join(_bare(letter) for letter in low.translate(table))
     return _BREAK.sub("-", bare.casefold()).strip("-")
+
+
+def earlier(names: Iterable[str]) -> tuple[str, ...]:
+    """Names that something had before -> the ids that it had, each once."""
+    return tuple(dict.fromkeys(filter(None, map(slug, names))))
 
 
 def _bare(letter: str) -> str:

@@ -218,6 +218,7 @@ class Rows:
         """Where the note has it: the line and column of its declaration; None where the compiler entered it."""
         place = None if thing.implied else self.guide.source.place(thing.span.start)
         return {
+            "was": list(thing.was),
             "draft": thing.draft,
             "line": place.line if place else None,
             "column": place.column if place else None,

@@ -67,8 +67,8 @@ def write_data(
 
     `before`: the entries of the build before, or the guides of its `catalogue.json` (`guides_of`), None where
     there was none. `old`: the folder of that build's data files, which saves time where few guides changed;
-    `out` may be the same. `parquet`: also Parquet tables. Raises ImportError for those without `pyarrow`, ValueError or
-    sqlite3.IntegrityError for entries that contradict each other, OSError where nothing can be written.
+    `out` may be the same. `parquet`: also Parquet tables. Raises ImportError for them without `pyarrow`, ValueError
+    or sqlite3.IntegrityError for entries that contradict each other, OSError where nothing can be written.
     """
     new = _by_id(entries)
     known = None if before is None else {_id(one): one for one in before}
