@@ -6,16 +6,20 @@ import json
 import sys
 from collections.abc import Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 import yaml
 
 from guidec.commands.common import format_option
+from guidec.draft import Drafted, draft
+from guidec.draft.merge import merged
+from guidec.draft.note import Subject
+from guidec.draft.stills import MissingDecoderError, UnreadableVideoError, illustrated
+from guidec.draft.summary import as_data, as_text
+from guidec.draft.transcript import UnreadableError
+from guidec.draft.vocabulary import build
 from guidec.edge.write import RefusedError, write_file
-
-if TYPE_CHECKING:
-    from guidec.draft import Drafted
 
 __all__ = ["command"]
 
@@ -57,11 +61,6 @@ def command(
     has a question mark and the words it was made of beside it. A note that exists is never overwritten: the draft
     goes beside it, or, with --merge, what is new goes into it.
     """
-    from guidec.draft import draft  # loaded here: the other commands do without it
-    from guidec.draft.note import Subject
-    from guidec.draft.summary import as_data, as_text
-    from guidec.draft.transcript import UnreadableError
-
     if video is not None and out is None:
         raise click.UsageError("`--video` needs `--out`: the stills are saved beside the note")
     try:
@@ -102,8 +101,6 @@ def _bytes(path: Path) -> bytes:
 def _lexicon(path: Path | None) -> Mapping[str, Any] | None:
     if path is None:
         return None
-    from guidec.draft.vocabulary import build  # loaded here, as above
-
     try:
         loaded = yaml.safe_load(path.read_text(encoding="utf-8"))
         if not isinstance(loaded, dict):
@@ -134,9 +131,7 @@ def _placed(
 
 
 def _merged(drafted: Drafted, out: Path) -> tuple[str, Path | None, list[str]]:
-    """The note with what is new. Imports the checker only here."""
-    from guidec.draft.merge import merged
-
+    """The note with what is new."""
     try:
         old = out.read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError) as error:
@@ -166,9 +161,7 @@ def _write(place: Path, text: str) -> None:
 
 
 def _stills(drafted: Drafted, video: Path, out: Path) -> tuple[Drafted, list[str]]:
-    """The draft with stills. Imports the decoder only here."""
-    from guidec.draft.stills import MissingDecoderError, UnreadableVideoError, illustrated
-
+    """The draft with stills, a bar telling on a terminal how far it is."""
     bar = click.progressbar(length=1, label="stills", file=sys.stderr, hidden=not sys.stderr.isatty())
     try:
         with bar:

@@ -58,7 +58,7 @@ class Film:
 def opened(path: Path) -> Film:
     """The video of a file, opened. Raises MissingDecoderError, UnreadableVideoError. Imports the decoder here."""
     try:
-        import av
+        import av  # imported here: only stills need it
     except ImportError:
         raise MissingDecoderError("stills need a video decoder, which is not installed") from None
     try:
@@ -192,7 +192,7 @@ def _sharpest(frames: Sequence[Any]) -> Any:
 
 def _sharpness(frame: Any) -> float:
     """Variance of a Laplacian over a small grey copy. Imports Pillow here."""
-    from PIL import ImageFilter, ImageStat
+    from PIL import ImageFilter, ImageStat  # imported here: only stills need it
 
     width = min(frame.width, 320)
     small = frame.reformat(width=width, height=max(2, frame.height * width // frame.width), format="gray")
