@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from guidec.draft import moods, sets
 from guidec.draft.clauses import Clause
 from guidec.draft.joints import connector, set_type
@@ -109,132 +111,154 @@ def _idle(clause: Clause, at: int) -> bool:
     )
 
 
+@dataclass(slots=True)
+class _Scene:
+    """One clause while its names are taken in: what was done in it, whether it points, forbids or turns to a topic."""
+
+    mind: Mind
+    clause: Clause
+    told: Act | None
+    look: bool
+    barred: int
+    topic: bool
+    group: list[Named]
+
+    def forbids(self, at: int) -> bool:
+        """Whether an item stands behind a `don't`."""
+        return bool(self.barred) and at > self.barred
+
+    def loose(self, at: int) -> bool:
+        """Whether an item is only named beside the matter: behind a preposition, or as what something has."""
+        items = self.clause.items
+        before = items[at - 1].text if at else ""
+        loose = at > 0 and before in self.mind.words.small["prepositions"] and before not in ("of", "is")
+        if loose and self.topic and self.clause.verb is None and before in ("for", "to", "onto") and at < 5:
+            loose = False
+        owned = at > 1 and any(one.text in ("has", "have") for one in items[:at])
+        return loose or (owned and items[0].text not in among("we you i here there"))
+
+
 def named(mind: Mind, clause: Clause, told: Act | None) -> None:
     """What a clause names without doing anything to it: looks, topics, sets told, glue, connectors."""
-    items = clause.items
     look = moods.phrase("look", clause.text) is not None
-    done = {id(thing) for thing in told.things} if told else set()
-    barred = barred_from(clause)
-    group: list[Named] = []
-    verb = clause.verb
-    topic = told is None and (verb is None or moods.phrase("topic", clause.text) is not None)
-    for at, item in enumerate(items):
+    topic = told is None and (clause.verb is None or moods.phrase("topic", clause.text) is not None)
+    scene = _Scene(mind, clause, told, look, barred_from(clause), topic, [])
+    for at, item in enumerate(clause.items):
         if item.kind != "thing":
             continue
         kind = kind_of(mind, clause, at, base_of(clause))
-        loose = (
-            at > 0
-            and items[at - 1].text in mind.words.small["prepositions"]
-            and items[at - 1].text not in ("of", "is")
-        )
-        if loose and topic and verb is None and items[at - 1].text in ("for", "to", "onto") and at < 5:
-            loose = False
-        loose = loose or (
-            at > 1
-            and any(one.text in ("has", "have") for one in items[:at])
-            and items[0].text not in among("we you i here there")
-        )
         if kind == "screw":
-            if not (barred and at > barred) and not any(
-                isinstance(thing, Screws) and thing.heard == item.start for thing in (told.things if told else [])
-            ):
-                if (
-                    item.count is not None
-                    or item.drive
-                    or item.size
-                    or item.det in among("a an one another")
-                    or not loose
-                ):
-                    if (
-                        item.det not in among("the those these that my its this")
-                        or item.count is not None
-                        or item.drive
-                    ):
-                        if not any(
-                            text in clause.text
-                            for text in phrased("screw holes|screw hole|screw head|screw heads|screw post")
-                        ):
-                            sets.mention(mind, clause, at)
-            continue
-        if kind in among("adhesive clip fastening thermal solder"):
-            if (barred and at > barred) or (
-                kind == "fastening" and not (item.count or look or "held" in clause.text)
-            ):
-                continue
-            if (
-                kind == "clip"
-                and item.text == "tab"
-                and mind.glue is not None
-                and item.start - mind.glue.heard < 12
-            ):
-                continue
-            named = mind.names.thing(kind, item, name=placed(mind, clause, item, kind))
-            if kind == "adhesive":
-                mind.glue = named
-            if item.plural or item.count:
-                mind.many = named
-            elif kind in ("clip", "fastening"):
-                mind.fix = named
-            continue
-        if kind == "connector":
-            if (told is not None and told.do == "unplug") or (
-                loose and bool(item.det) and (item.plural or item.det in ("the", "that", "this"))
-            ):
-                continue
-            if barred and at > barred:
-                continue
-            named = connector(mind, clause, item)
-            group.append(named)
-            if item.plural:
-                mind.many = named
-            continue
-        if kind != "part":
-            continue
-        found = mind.names.find("part", item.text, item.start)
-        shown = look and not loose and not barred and item.det not in ("no", "my")
-        cable = item.head.split()[-1] in CABLES if item.head else False
-        if found is None and (shown or topic or (not loose and told is None and not barred)):
-            found = mind.names.thing("part", item)
-        if found is None:
-            continue
-        found.heard = item.start
-        if id(found) in done:
-            continue
-        if cable:
-            group.append(found)
-            set_type(mind, clause, found, item)
-            if (not loose or items[at - 1].text in ("with", "of", "for")) and not found.gone:
-                mind.cord = found
-                if item.plural:
-                    mind.many = found
-            continue
-        if shown and _pointed(clause, at):
-            found.shown = True
-        if not loose or mind.part is None:
-            if not found.gone and not is_itself(mind, item):
-                mind.part = found
-                if item.plural:
-                    mind.many = found
-            if not found.gone:
-                group.append(found)
-        if topic and not loose and not found.gone:
-            mind.story.topics.append((clause.start, found))
+            _screws(scene, at)
+        elif kind in among("adhesive clip fastening thermal solder"):
+            _fixing(scene, at, kind)
+        elif kind == "connector":
+            _plug(scene, at)
+        elif kind == "part":
+            _part(scene, at)
     _stuck(mind, clause)
+    _told_of_link(mind, clause)
+    for thing in told.things if told is not None else ():
+        if isinstance(thing, Named) and thing.kind == "part":
+            mind.part = thing
+        if isinstance(thing, Named) and thing.plural:
+            mind.many = thing
+    mind.group = scene.group or mind.group
+
+
+def _screws(scene: _Scene, at: int) -> None:
+    """A set that is told: with a count, a drive or a size, or as `a screw`; `the screws` alone tell nothing new."""
+    item = scene.clause.items[at]
+    met = scene.told.things if scene.told else []
+    if scene.forbids(at) or any(isinstance(thing, Screws) and thing.heard == item.start for thing in met):
+        return
+    said = item.count is not None or bool(item.drive)
+    if not (said or item.size or item.det in among("a an one another") or not scene.loose(at)):
+        return
+    if not said and item.det in among("the those these that my its this"):
+        return
+    if not any(text in scene.clause.text for text in phrased("screw hole|screw head|screw post")):
+        sets.mention(scene.mind, scene.clause, at)
+
+
+def _fixing(scene: _Scene, at: int, kind: str) -> None:
+    """Glue, clips, pins, paste, joints."""
+    mind, item = scene.mind, scene.clause.items[at]
+    if scene.forbids(at):
+        return
+    if kind == "fastening" and not (item.count or scene.look or "held" in scene.clause.text):
+        return
+    if kind == "clip" and item.text == "tab" and mind.glue is not None and item.start - mind.glue.heard < 12:
+        return
+    found = mind.names.thing(kind, item, name=placed(mind, scene.clause, item, kind))
+    if kind == "adhesive":
+        mind.glue = found
+    if item.plural or item.count:
+        mind.many = found
+    elif kind in ("clip", "fastening"):
+        mind.fix = found
+
+
+def _plug(scene: _Scene, at: int) -> None:
+    """A connector that nothing is done to yet."""
+    mind, item = scene.mind, scene.clause.items[at]
+    vague = bool(item.det) and (item.plural or item.det in ("the", "that", "this"))
+    opened = scene.told is not None and scene.told.do == "unplug"
+    if opened or scene.forbids(at) or (vague and scene.loose(at)):
+        return
+    found = connector(mind, scene.clause, item)
+    scene.group.append(found)
+    if item.plural:
+        mind.many = found
+
+
+def _part(scene: _Scene, at: int) -> None:
+    """A part: shown, turned to, or only named."""
+    mind, clause, item = scene.mind, scene.clause, scene.clause.items[at]
+    loose = scene.loose(at)
+    shown = scene.look and not loose and not scene.barred and item.det not in ("no", "my")
+    found = mind.names.find("part", item.text, item.start)
+    if found is None and (shown or scene.topic or (not loose and scene.told is None and not scene.barred)):
+        found = mind.names.thing("part", item)
+    if found is None:
+        return
+    found.heard = item.start
+    if scene.told is not None and found in scene.told.things:
+        return
+    if item.head.split()[-1:] and item.head.split()[-1] in CABLES:
+        _cord(scene, at, found, loose)
+        return
+    if shown and _pointed(clause, at):
+        found.shown = True
+    if (not loose or mind.part is None) and not found.gone:
+        scene.group.append(found)
+        if not is_itself(mind, item):
+            mind.part = found
+            mind.many = found if item.plural else mind.many
+    if scene.topic and not loose and not found.gone:
+        mind.story.topics.append((clause.start, found))
+
+
+def _cord(scene: _Scene, at: int, found: Named, loose: bool) -> None:
+    """A cable: it may be opened next."""
+    items = scene.clause.items
+    scene.group.append(found)
+    set_type(scene.mind, scene.clause, found, items[at])
+    if (not loose or items[at - 1].text in ("with", "of", "for")) and not found.gone:
+        scene.mind.cord = found
+        if items[at].plural:
+            scene.mind.many = found
+
+
+def _told_of_link(mind: Mind, clause: Clause) -> None:
+    """`that's a flip lock one`, right behind a connector."""
     if (
-        mind.link is not None
-        and clause.start - mind.link.heard < 8
-        and not any(one.is_a("connector") for one in clause.items)
-        and clause.items[0].text in among("that's it's they're which all this these")
+        mind.link is None
+        or clause.start - mind.link.heard >= 8
+        or any(one.is_a("connector") for one in clause.items)
     ):
-        set_type(mind, clause, mind.link, items[0])
-    if told is not None:
-        for thing in told.things:
-            if isinstance(thing, Named) and thing.kind == "part":
-                mind.part = thing
-            if isinstance(thing, Named) and thing.plural:
-                mind.many = thing
-    if group:
-        mind.group = group if told is None or told.do != "unplug" else group
+        return
+    if clause.items[0].text in among("that's it's they're which all this these"):
+        set_type(mind, clause, mind.link, clause.items[0])
 
 
 def _stuck(mind: Mind, clause: Clause) -> None:
