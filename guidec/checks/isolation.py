@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from guidec.model.types import Guide, Operation, Part
@@ -11,6 +10,7 @@ from guidec.plan import Graph
 from guidec.plan.hot import Touched, has_power, touched_live
 from guidec.plan.live import Live
 from guidec.plan.reach import reaches
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding, Severity
 from guidec.source import Span
 

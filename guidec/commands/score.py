@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
 
@@ -25,6 +24,7 @@ from guidec.outputs.score_view import score_view
 from guidec.outputs.words import words
 from guidec.plan import Graph, graph
 from guidec.plan.times import of_table
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 from guidec.scoring import Assessment, assess
 from guidec.scoring.answers import typed_elsewhere

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from guidec.model.context import Context
 from guidec.model.types import Heat, Measure, Quantity, Ref, RefitNote, Risk, Use, Wait
 from guidec.notes.kinds import ABOUT, VALUES
 from guidec.notes.syntax import Mark
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 
 __all__ = ["Asides", "asides", "check_homeless"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from difflib import get_close_matches
 
 from guidec.model.objects import Share
@@ -11,6 +11,7 @@ from guidec.model.things import Declared
 from guidec.model.types import Heat, Measure, Quantity, Ref, Thing, Wait
 from guidec.notes.kinds import THINGS
 from guidec.notes.syntax import Mark
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 from guidec.source import Source, Span
 from guidec.trade.lexicon import Lexicon

@@ -6,9 +6,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from guidec.model.types import Operation
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 
 __all__ = ["Families", "families"]

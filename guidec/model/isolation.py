@@ -7,11 +7,11 @@ Every operation after an isolating action in the note needs it, unless its headi
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from guidec.model.context import Context
 from guidec.model.producers import Producers, Ways, operation_of
 from guidec.model.types import Change, Need, Operation, Reason, Ref
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 
 __all__ = ["Isolation", "isolation"]

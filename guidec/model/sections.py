@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
 
 from guidec.notes.kinds import HEADINGS
 from guidec.notes.syntax import Block, Document, Heading, Mark, Paragraph
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 from guidec.source import Span
 

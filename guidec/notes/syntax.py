@@ -7,11 +7,12 @@ written; treat them as read only.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, NamedTuple
 
 from markdown_it.token import Token
 
+from guidec.quick import dataclass, settle
 from guidec.source import Source, Span
 
 __all__ = [
@@ -118,11 +119,12 @@ class Inline:
     tokens: tuple[Token, ...] = field(default=(), repr=False)
     pictures: tuple[Picture, ...] = ()
     time: TimeRange | None = None
+    marks: tuple[Mark, ...] = field(default=(), repr=False)
+    """The marks among the pieces, in order, not those inside other marks; worked out, never given."""
 
-    @property
-    def marks(self) -> tuple[Mark, ...]:
-        """The marks in it, in order, not those inside other marks."""
-        return tuple(piece for piece in self.pieces if isinstance(piece, Mark))
+    def __post_init__(self) -> None:
+        """Pick the marks once: every phase asks for them."""
+        settle(self, "marks", tuple(piece for piece in self.pieces if piece.__class__ is Mark))
 
 
 @dataclass(frozen=True, slots=True)

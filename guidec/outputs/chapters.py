@@ -7,9 +7,9 @@ one that video sites read from a description: the first chapter at 0:00, none sh
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from guidec.model.types import Guide
+from guidec.quick import dataclass
 
 __all__ = ["SHORTEST", "Chapter", "chapters", "files", "text", "vtt"]
 

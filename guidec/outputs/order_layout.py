@@ -6,9 +6,10 @@ The library has no randomness of its own: the same boxes are laid out the same w
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
 
 import graphlay
+
+from guidec.quick import dataclass
 
 __all__ = ["ACROSS", "Box", "Laid", "Line", "lay_out"]
 

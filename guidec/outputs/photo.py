@@ -8,9 +8,10 @@ from __future__ import annotations
 import hashlib
 import io
 import warnings
-from dataclasses import dataclass
 
 from PIL import Image, ImageOps, UnidentifiedImageError
+
+from guidec.quick import dataclass
 
 __all__ = ["Published", "UnreadableError", "publish"]
 

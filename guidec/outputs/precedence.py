@@ -6,12 +6,12 @@ Where an operation waits for one of several (ways to the same result), that is o
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from guidec.model.types import Guide, Operation
 from guidec.plan import Graph
 from guidec.plan.reach import reaches
 from guidec.plan.types import How
+from guidec.quick import dataclass
 
 __all__ = ["Node", "Precedence", "Wait", "precedence"]
 

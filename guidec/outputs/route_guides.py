@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from typing import Any
 
@@ -25,6 +25,7 @@ from guidec.outputs.viewroutes import file_of, routes_view, way_view
 from guidec.outputs.words import words
 from guidec.plan import Graph, Route, refit
 from guidec.plan.cautions import Placed, cautions
+from guidec.quick import dataclass
 from guidec.source import Span
 from guidec.trade.cautions import usual_cautions
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from guidec.outputs import score_json
 from guidec.outputs.score_view import ScoreView, score_view
 from guidec.outputs.words import words
 from guidec.plan import Graph
+from guidec.quick import dataclass
 from guidec.rules.book import page
 from guidec.rules.finding import Finding, Severity
 from guidec.scoring import Assessment, assess

@@ -9,8 +9,9 @@ may not use `style` attributes: the page's policy refuses them.
 from __future__ import annotations
 
 from collections.abc import Container, Mapping
-from dataclasses import dataclass
 from typing import Any
+
+from guidec.quick import dataclass
 
 __all__ = ["ORDER", "Section", "present"]
 

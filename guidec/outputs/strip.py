@@ -8,9 +8,10 @@ only finds the device back together.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from guidec.model.types import Action, Change, Guide, Kind, Operation, ScrewSet, Time
+from guidec.quick import dataclass
 
 __all__ = ["Gone", "ScrewsOut", "Strip", "strips"]
 

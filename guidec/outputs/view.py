@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 
 from markupsafe import Markup
 
@@ -18,6 +17,7 @@ from guidec.outputs.viewlines import Content, Draw, HazardView, contents, hazard
 from guidec.outputs.viewlists import Lists, lists
 from guidec.outputs.viewstrip import StripView, strip_view
 from guidec.outputs.words import Words, words
+from guidec.quick import dataclass
 from guidec.source import Span
 
 ROW, LONG = 4, 22

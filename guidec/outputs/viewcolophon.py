@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import PurePath
 
 from guidec import __version__
 from guidec.model.types import Guide
 from guidec.outputs.words import words
+from guidec.quick import dataclass
 from guidec.rules.book import codes, page
 from guidec.rules.finding import Severity
 

@@ -7,7 +7,7 @@ matters, a letter that it does not. A line inside a line carries its parent's.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from markupsafe import Markup
 
@@ -15,6 +15,7 @@ from guidec.model import types as model
 from guidec.model.types import Hazard, Line, Lines, Operation, Shown
 from guidec.notes.syntax import Mark
 from guidec.outputs.inline import Pen, after_colon
+from guidec.quick import dataclass
 from guidec.source import Span
 
 __all__ = ["Content", "Counts", "Draw", "HazardView", "LineView", "contents", "hazard", "letters", "stamp"]

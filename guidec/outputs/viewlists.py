@@ -5,7 +5,6 @@ from __future__ import annotations
 import unicodedata
 from bisect import bisect_right
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from markupsafe import Markup
 
@@ -20,6 +19,7 @@ from guidec.model.types import (
 from guidec.outputs.inline import Pen, anchor
 from guidec.outputs.viewmaterials import materials
 from guidec.outputs.viewtables import Table, cell, links, of_kind, table
+from guidec.quick import dataclass
 
 __all__ = ["Entry", "Lists", "lists", "occurrences"]
 

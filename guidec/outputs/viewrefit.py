@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from markupsafe import Markup
 
 from guidec.model.types import Guide
 from guidec.outputs.inline import anchor
 from guidec.outputs.words import words
 from guidec.plan import Refit
+from guidec.quick import dataclass
 
 __all__ = ["RefitView", "StageView", "refit_view"]
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from guidec.model.types import Change, Guide, Quantity, Thing
 from guidec.outputs.inline import Pen
+from guidec.quick import dataclass
 from guidec.trade.units import shown
 
 __all__ = ["Table", "cell", "links", "numbers", "of_kind", "quantity", "table"]

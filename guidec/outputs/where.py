@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 from guidec.model.types import Action, Change, Guide, Operation, Use
+from guidec.quick import dataclass
 
 __all__ = ["Where", "where"]
 

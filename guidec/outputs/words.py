@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 import yaml
+
+from guidec.quick import dataclass
 
 __all__ = ["Words", "languages", "words"]
 

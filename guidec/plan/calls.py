@@ -6,7 +6,7 @@ One function a kind of danger; the list at the end is the order in which they ar
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from guidec.model.types import Action, Change, Family, Fastening, Guide, Part, ScrewSet
 from guidec.plan.deeds import (
@@ -22,6 +22,7 @@ from guidec.plan.deeds import (
     words_of,
 )
 from guidec.plan.hot import has_power, touched_live
+from guidec.quick import dataclass
 from guidec.trade.batteries import cell_limit_c, hazardous_v
 from guidec.trade.cautions import covers, joined
 from guidec.trade.deeds import advises_discharge, says_swollen, speaks_of

@@ -7,11 +7,11 @@ hazards say already is not said again; theirs are never touched.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from guidec.model.types import Action, Change, Guide, Hazard, Part, Signal
 from guidec.plan.calls import Due, Walk, due
 from guidec.plan.deeds import batteries, dries, hazards_of, solvents_used
+from guidec.quick import dataclass
 from guidec.source import Span
 from guidec.trade.cautions import caution, covers
 from guidec.trade.dangers import dangers

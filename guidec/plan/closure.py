@@ -7,9 +7,10 @@ serves, this is exact. A task that is left over is in a cycle, behind one, or ha
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from guidec.plan.problem import Problem, bits
+from guidec.quick import dataclass
 
 __all__ = ["Closure", "chain", "close", "find_cycles", "tangled"]
 

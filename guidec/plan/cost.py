@@ -7,9 +7,10 @@ search over thousands of orders affordable.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
+
+from guidec.quick import dataclass
 
 __all__ = ["ORDERS", "By", "Cost", "Scale", "scale"]
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from guidec.model.types import Action, Change, Connector, Guide, Part, Solder
+from guidec.quick import dataclass
 from guidec.source import Span
 from guidec.trade.deeds import is_deed
 

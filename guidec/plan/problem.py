@@ -7,8 +7,10 @@ a whole number. The guide is turned into such a problem by `guidec.plan.build`.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
+
+from guidec.quick import dataclass
 
 __all__ = ["Problem", "Stock", "Task", "bits", "mask", "mask_of"]
 

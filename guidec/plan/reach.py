@@ -7,12 +7,12 @@ is none, by the first action that moves it out of its place.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from itertools import islice, product
 
 from guidec.model.types import Change, Family, Part
 from guidec.plan.graph import Graph
 from guidec.plan.types import How
+from guidec.quick import dataclass
 
 __all__ = ["Reach", "reach", "reaches"]
 

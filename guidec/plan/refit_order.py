@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cache
 
 from guidec.model.types import Action, Guide, RefitNote
 from guidec.plan.graph import Graph
+from guidec.quick import dataclass
 from guidec.trade.load import data, names
 
 __all__ = ["Order", "Wish", "order_back", "refit_data", "wishes"]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from guidec.model.types import Guide, Kind
 from guidec.plan.cost import By, Cost
@@ -14,6 +13,7 @@ from guidec.plan.reach import Reach, reaches
 from guidec.plan.replay import Replayer
 from guidec.plan.turn_into import renewed
 from guidec.plan.types import Alternative, How, Route
+from guidec.quick import dataclass
 
 __all__ = ["Row", "UnknownPartError", "route", "routes", "rows"]
 

@@ -7,9 +7,10 @@ can judge the planner's routes and ways back from outside.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from guidec.model.types import Change, Connector, Effect, Fastening, Guide, Part, Ref, ScrewSet
+from guidec.quick import dataclass
 
 __all__ = ["Bench", "Objection", "State"]
 

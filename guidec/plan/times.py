@@ -7,10 +7,10 @@ has better ones passes a table: `plan.graph(guide, times=of_table(table))`.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from guidec.model.types import Action, Change, Connector, Effect, Fastening, Guide, Part, ScrewSet
+from guidec.quick import dataclass
 from guidec.trade.work_times import Row, Table, own_table
 
 __all__ = ["Piece", "Times", "assumed", "of_table", "pieces", "waiting"]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from guidec.model.types import (
@@ -23,6 +22,7 @@ from guidec.model.types import (
 )
 from guidec.plan.hot import has_power, touched_live
 from guidec.plan.problem import Problem, Stock, Task, mask
+from guidec.quick import dataclass
 from guidec.trade.deeds import is_deed
 from guidec.trade.load import data
 from guidec.trade.phrases import in_language

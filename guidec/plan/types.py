@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from guidec.model.types import Reason
 from guidec.plan.cost import By, Cost
+from guidec.quick import dataclass
 from guidec.source import Span
 
 __all__ = ["Alternative", "By", "Cost", "Edge", "How", "Route", "StepEnd", "Turn", "Visited"]

@@ -9,7 +9,7 @@ import threading
 import time
 import traceback
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -17,6 +17,7 @@ from typing import Any
 from guidec import compile as compiler
 from guidec.edge.load import load
 from guidec.messages import Diagnostic, diagnose
+from guidec.quick import dataclass
 from guidec.shelf.inputs import Here, note_names
 
 __all__ = ["Made", "Notes"]

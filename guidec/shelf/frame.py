@@ -9,13 +9,13 @@ from __future__ import annotations
 import base64
 import hashlib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from urllib.parse import quote
 
 from markupsafe import Markup, escape
 
 from guidec.model.types import Guide
+from guidec.quick import dataclass
 from guidec.shelf.entry import Entry
 from guidec.shelf.howto import howto, script
 from guidec.shelf.layout import asset, colours, head, navigation

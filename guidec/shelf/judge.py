@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from guidec.messages.data import as_data
 from guidec.messages.diagnostic import diagnose
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 from guidec.shelf.unit import Made
 from guidec.source import Source, Span

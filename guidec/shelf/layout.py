@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import html
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
 from markupsafe import Markup, escape
 
 from guidec.outputs.template import file
+from guidec.quick import dataclass
 from guidec.shelf.settings import Settings
 from guidec.shelf.words import Words
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
@@ -11,6 +10,7 @@ import jsonschema_rs
 
 from guidec.notes.syntax import Located
 from guidec.notes.yaml_tree import BrokenError, located
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 from guidec.schemas import schema
 from guidec.shelf.contrast import LEAST, contrast

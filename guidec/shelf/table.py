@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import TypeVar
 
 from markupsafe import Markup, escape
 
+from guidec.quick import dataclass
 from guidec.shelf.words import Words
 
 __all__ = ["PER_PAGE", "Cell", "Column", "cut", "paging", "table"]

@@ -10,7 +10,6 @@ import os
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +17,7 @@ from guidec import compile as compiler
 from guidec.edge.load import of_bytes
 from guidec.messages import diagnose
 from guidec.messages.data import as_data
+from guidec.quick import dataclass
 from guidec.shelf.entry import Entry
 from guidec.shelf.frame import Frame, framed
 from guidec.shelf.summary import summary

@@ -5,9 +5,9 @@ Energy (Wh) = rated capacity (Ah) x nominal voltage (V), as the UN Model Regulat
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
+from guidec.quick import dataclass
 from guidec.trade.load import data
 
 __all__ = ["Transport", "cell_limit_c", "charge_limit", "energy_wh", "hazardous_v", "removable", "transport"]

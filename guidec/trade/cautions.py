@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from string import Template
 from typing import Any
 
+from guidec.quick import dataclass
 from guidec.trade.load import data, names
 from guidec.trade.phrases import in_language, matches_all
 

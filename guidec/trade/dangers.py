@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from guidec.quick import dataclass
 from guidec.trade.load import data
 from guidec.trade.phrases import first_phrase, in_language
 

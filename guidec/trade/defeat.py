@@ -6,9 +6,9 @@ Sentences that forbid it, that look for it, or that discharge a capacitor are no
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache
 
+from guidec.quick import dataclass
 from guidec.trade.load import data
 from guidec.trade.phrases import first_phrase, in_language
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
+from guidec.quick import dataclass
 from guidec.trade.load import data
 from guidec.trade.phrases import first_phrase, in_language
 from guidec.trade.plastics import read_mark

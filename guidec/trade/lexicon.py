@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 import yaml
+
+from guidec.quick import dataclass
 
 __all__ = ["Lexicon", "Sense", "lexicon"]
 

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from guidec.quick import dataclass
 from guidec.trade.likeness import nearest
 from guidec.trade.load import data
 from guidec.trade.phrases import first_phrase, in_language

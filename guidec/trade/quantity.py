@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from guidec.quick import dataclass
 from guidec.source import Span
 
 __all__ = ["Quantity"]

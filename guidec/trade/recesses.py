@@ -6,9 +6,9 @@ Standards disagree and makers go their own way: a size that none gives is worth 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import Any
 
+from guidec.quick import dataclass
 from guidec.trade.load import data
 from guidec.trade.phrases import first_phrase
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from guidec.quick import dataclass
 from guidec.trade.load import data
 from guidec.trade.phrases import first_phrase, in_language
 

@@ -7,11 +7,11 @@ tells a wrong value from a possible one and recommends none.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache
 from math import pi
 from typing import Any
 
+from guidec.quick import dataclass
 from guidec.trade.load import data
 from guidec.trade.scan import scan
 

@@ -11,11 +11,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Any
 
+from guidec.quick import dataclass
 from guidec.trade.load import data
 
 __all__ = ["KEYS", "Row", "Table", "own_table", "seconds", "table_of", "tmu"]

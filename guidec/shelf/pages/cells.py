@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import TypeVar
 from urllib.parse import quote
 
 from markupsafe import Markup
 
 from guidec.model.slugs import slug
+from guidec.quick import dataclass
 from guidec.shelf.entry import Entry, PartRow
 from guidec.shelf.table import Cell
 from guidec.shelf.words import Words
