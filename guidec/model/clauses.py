@@ -7,47 +7,45 @@ after a connective or a comma with a verb in the form of the first one, so that 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
-from guidec.notes.kinds import ABOUT, HEADINGS, PIN, VALUES
+from guidec.notes.kinds import ABOUT, HEADINGS, PICTURE, VALUES
 from guidec.notes.syntax import Mark, Piece, Word
+from guidec.quick import dataclass
 from guidec.source import Span
 from guidec.trade.lexicon import Lexicon, Sense
 
 __all__ = ["STOPS", "Clause", "clauses", "nearest_verb"]
 
 STOPS = frozenset(".:;()[]!?–—")
-_ASIDE = frozenset((*ABOUT, *VALUES, *HEADINGS, PIN))
+_ASIDE = frozenset((*ABOUT, *VALUES, *HEADINGS, *PICTURE))
 
 
 @dataclass(frozen=True, slots=True)
 class Clause:
-    """One action as typed: `pieces` are those after the verb, up to the next clause; `lead` those before it."""
+    """One action as typed.
+
+    `pieces` are those after the verb, up to the next clause, `words` the same folded for looking up; `lead` are
+    those before the verb. `marks`: all marks of the clause, those before its verb too.
+    """
 
     sense: Sense
     verb_span: Span
     lead: tuple[Piece, ...]
     pieces: tuple[Piece, ...]
+    words: tuple[str, ...]
+    marks: tuple[Mark, ...]
 
     @property
     def span(self) -> Span:
         """From the verb to the end of the last word or mark that is no aside."""
-        ends = [piece.span for piece in self.pieces if not aside(piece) and not _closing(piece)]
-        return self.verb_span.to(ends[-1]) if ends else self.verb_span
-
-    @property
-    def marks(self) -> tuple[Mark, ...]:
-        """All marks of the clause, those before its verb too."""
-        return tuple(piece for piece in (*self.lead, *self.pieces) if isinstance(piece, Mark))
+        for piece in reversed(self.pieces):
+            if not aside(piece) and not (isinstance(piece, Word) and piece.text in STOPS):
+                return self.verb_span.to(piece.span)
+        return self.verb_span
 
 
 def aside(piece: Piece) -> bool:
     """Whether a piece says more about the action without being part of its sentence."""
     return isinstance(piece, Mark) and piece.kind in _ASIDE
-
-
-def _closing(piece: Piece) -> bool:
-    return isinstance(piece, Word) and piece.text in STOPS
 
 
 def word(piece: Piece) -> str:
@@ -57,36 +55,40 @@ def word(piece: Piece) -> str:
 
 def clauses(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[Clause, ...]:
     """The clauses of a line, or none where it is a remark."""
-    first = _skip(pieces, 0, lexicon, connectives=False)
-    readings = _senses(pieces, first, lexicon)
+    words = tuple(map(word, pieces))
+    first = _skip(pieces, words, 0, lexicon, connectives=False)
+    readings = _senses(words, first, lexicon)
     if not readings:
         return ()
     starts = [(0, first)]
     forms = frozenset[str]().union(*(sense.forms for sense in readings))
-    for at in range(first + 1, len(pieces)):
-        if word(pieces[at]) == "," or word(pieces[at]) in lexicon.connectives:
-            verb = _skip(pieces, at, lexicon, connectives=True)
-            senses = _senses(pieces, verb, lexicon)
-            if verb > starts[-1][1] and any(sense.forms & forms for sense in senses):
+    for at in range(first + 1, len(words)):
+        if words[at] == "," or words[at] in lexicon.connectives:
+            verb = _skip(pieces, words, at, lexicon, connectives=True)
+            if verb > starts[-1][1] and any(sense.forms & forms for sense in _senses(words, verb, lexicon)):
                 starts.append((at, verb))
     ends = [start for start, _ in starts[1:]] + [len(pieces)]
     return tuple(
         Clause(
-            _choose(_senses(pieces, verb, lexicon), pieces[verb + 1 : end], lexicon),
+            _choose(words, verb, end, lexicon),
             pieces[verb].span,
             pieces[start:verb],
             pieces[verb + 1 : end],
+            words[verb + 1 : end],
+            tuple(piece for piece in pieces[start:end] if isinstance(piece, Mark)),
         )
         for (start, verb), end in zip(starts, ends, strict=True)
     )
 
 
-def _skip(pieces: tuple[Piece, ...], at: int, lexicon: Lexicon, *, connectives: bool) -> int:
+def _skip(
+    pieces: tuple[Piece, ...], words: tuple[str, ...], at: int, lexicon: Lexicon, *, connectives: bool
+) -> int:
     """The index of the first piece from `at` that is no adverb, aside or (if asked) connective."""
     while at < len(pieces):
-        text = word(pieces[at])
+        text = words[at]
         joins = connectives and (text == "," or text in lexicon.connectives)
-        comma = text == "," and at > 0 and _adverb(word(pieces[at - 1]), lexicon)
+        comma = text == "," and at > 0 and _adverb(words[at - 1], lexicon)
         if not (joins or _adverb(text, lexicon) or comma or aside(pieces[at])):
             break
         at += 1
@@ -97,35 +99,39 @@ def _adverb(text: str, lexicon: Lexicon) -> bool:
     return text in lexicon.adverbs or (text.endswith("ly") and text not in lexicon.senses)
 
 
-def _senses(pieces: tuple[Piece, ...], at: int, lexicon: Lexicon) -> tuple[Sense, ...]:
-    """The readings of the word at `at`; those that ask for a particle only where it follows in the clause."""
-    if at >= len(pieces):
-        return ()
+def _senses(words: tuple[str, ...], at: int, lexicon: Lexicon) -> tuple[Sense, ...]:
+    """The readings of the word at `at`; those that ask for a particle only where it follows in the line."""
+    readings = lexicon.senses.get(words[at], ()) if at < len(words) else ()
     return tuple(
         sense
-        for sense in lexicon.senses.get(word(pieces[at]), ())
-        if sense.particle is None or _particle_follows(pieces[at + 1 :], sense.particle, lexicon)
+        for sense in readings
+        if sense.particle is None or _particle_follows(words, at + 1, len(words), sense.particle, lexicon)
     )
 
 
-def _particle_follows(pieces: tuple[Piece, ...], particle: str, lexicon: Lexicon) -> bool:
+def _particle_follows(words: tuple[str, ...], start: int, end: int, particle: str, lexicon: Lexicon) -> bool:
     """Whether the particle comes at once, or after the object ("Turn the board over")."""
-    for piece in pieces:
-        text = word(piece)
+    for at in range(start, end):
+        text = words[at]
         if text == particle:
             return True
         if text in STOPS or (text in lexicon.connectives and lexicon.particles_last):
             return False
-        preposition = text in lexicon.prepositions and text not in lexicon.particles | lexicon.of
-        if preposition and not lexicon.particles_last:
+        if (
+            text in lexicon.prepositions
+            and not lexicon.particles_last
+            and text not in lexicon.particles
+            and text not in lexicon.of
+        ):
             return False
     return False
 
 
-def _choose(senses: tuple[Sense, ...], pieces: tuple[Piece, ...], lexicon: Lexicon) -> Sense:
-    """The reading whose particle is there; else the plain one. Readings with a particle come first."""
+def _choose(words: tuple[str, ...], verb: int, end: int, lexicon: Lexicon) -> Sense:
+    """The reading whose particle is in the clause; else the plain one. Readings with a particle come first."""
+    senses = _senses(words, verb, lexicon)
     for sense in senses:
-        if sense.particle is None or _particle_follows(pieces, sense.particle, lexicon):
+        if sense.particle is None or _particle_follows(words, verb + 1, end, sense.particle, lexicon):
             return sense
     return senses[-1]
 
@@ -136,16 +142,17 @@ def nearest_verb(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[str, Span
     Left out are words that a determiner or preposition makes a noun ("the cut", "in test"), and whatever a
     negation in the same sentence turns round ("do not lift").
     """
+    words = tuple(map(word, pieces))
     negated = False
     previous = ""
-    for at, piece in enumerate(pieces):
-        text = word(piece)
+    for at, text in enumerate(words):
         if text in STOPS:
             negated = False
         negated = negated or text in lexicon.negations
-        senses = _senses(pieces, at, lexicon)
         noun = previous in lexicon.determiners or (previous in lexicon.prepositions and previous != "to")
-        if at and not negated and not noun and any("base" in sense.forms for sense in senses):
-            return senses[0].verb, piece.span
+        if at and not negated and not noun and text in lexicon.senses:
+            senses = _senses(words, at, lexicon)
+            if any("base" in sense.forms for sense in senses):
+                return senses[0].verb, pieces[at].span
         previous = text
     return None

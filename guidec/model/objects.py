@@ -7,10 +7,10 @@ semicolon, joined by commas or "and"; articles and adjectives may stand between.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from guidec.model.clauses import STOPS, Clause, aside, word
 from guidec.notes.syntax import Mark, Piece, Word
+from guidec.quick import dataclass
 from guidec.source import Span
 from guidec.trade.lexicon import Lexicon
 
@@ -45,19 +45,20 @@ class Roles:
 
 def roles(clause: Clause, lexicon: Lexicon, acted_on: Callable[[Mark], bool]) -> Roles:
     """The roles of a clause's marks. `acted_on`: whether a mark is a thing other than a tool or supply."""
-    pieces = tuple(piece for piece in clause.pieces if not aside(piece))
+    pairs = [pair for pair in zip(clause.pieces, clause.words, strict=True) if not aside(pair[0])]
     own = clause.sense.particle
-    at = next((at for at, piece in enumerate(pieces) if word(piece) == own), None)
-    pieces = pieces if at is None else (*pieces[:at], *pieces[at + 1 :])
-    objects, end = _objects(pieces, lexicon, acted_on)
+    if own is not None:
+        at = next((at for at, (_, text) in enumerate(pairs) if text == own), None)
+        pairs = pairs if at is None else [*pairs[:at], *pairs[at + 1 :]]
+    objects, end = _objects(pairs, lexicon, acted_on)
     governed: list[Mark] = []
     loose: list[Mark] = []
-    for part in (clause.lead, pieces[end:]):
+    for part in ([(piece, word(piece)) for piece in clause.lead], pairs[end:]):
         under, before = False, ""
-        for piece in part:
+        for piece, text in part:
             if not isinstance(piece, Mark):
-                under = _governs(word(piece), before, under, lexicon)
-                before = word(piece)
+                under = _governs(text, before, under, lexicon)
+                before = text
             elif acted_on(piece):
                 (governed if under else loose).append(piece)
     return Roles(tuple(objects), tuple(governed), tuple(loose))
@@ -78,48 +79,45 @@ def _links(text: str, lexicon: Lexicon) -> bool:
 
 
 def _objects(
-    pieces: tuple[Piece, ...], lexicon: Lexicon, acted_on: Callable[[Mark], bool]
+    pairs: list[tuple[Piece, str]], lexicon: Lexicon, acted_on: Callable[[Mark], bool]
 ) -> tuple[list[Taken], int]:
-    """The objects, and the index of the piece that ends them."""
+    """The objects, and the index of the piece that ends them. `pairs`: pieces with their folded words."""
     found: list[Taken] = []
     between: list[Word] = []
     joined = True
-    for at, piece in enumerate(pieces):
+    for at, (piece, text) in enumerate(pairs):
         if isinstance(piece, Mark):
             if not acted_on(piece):
                 continue
             if not joined:
                 return found, at
-            found.append(Taken(piece, share(between, lexicon)))
+            found.append(Taken(piece, share(between, lexicon) if between else None))
             between, joined = [], False
-            continue
-        text = word(piece)
-        if text == "," or text in lexicon.connectives:
+        elif text == "," or text in lexicon.connectives:
             joined = True
         elif text in STOPS or (found and text in lexicon.of) or _links(text, lexicon):
             return found, at
         elif text in lexicon.particles:
-            if found and not _particle_ends(pieces, at, lexicon):
+            if found and not _particle_ends(pairs, at, lexicon):
                 return found, at
-        elif (text in lexicon.prepositions and text not in lexicon.of) or not joined:
-            if not _of_share(pieces, at, between, lexicon):
-                return found, at
-            between.append(piece)
+        elif ((text in lexicon.prepositions and text not in lexicon.of) or not joined) and not _of_share(
+            text, between, lexicon
+        ):
+            return found, at
         else:
             between.append(piece)
-    return found, len(pieces)
+    return found, len(pairs)
 
 
-def _of_share(pieces: tuple[Piece, ...], at: int, between: list[Word], lexicon: Lexicon) -> bool:
+def _of_share(text: str, between: list[Word], lexicon: Lexicon) -> bool:
     """Whether a preposition belongs to the words of a share ("all but 1 of")."""
-    words = [*(word(piece) for piece in between), word(pieces[at])]
+    words = [*(word(piece) for piece in between), text]
     return any(tuple(words[-len(phrase) :]) == phrase for phrase in lexicon.shares["all_but"])
 
 
-def _particle_ends(pieces: tuple[Piece, ...], at: int, lexicon: Lexicon) -> bool:
+def _particle_ends(pairs: list[tuple[Piece, str]], at: int, lexicon: Lexicon) -> bool:
     """Whether a particle behind an object closes it ("slide {fan} out") and is no preposition of what follows."""
-    following = next((piece for piece in pieces[at + 1 :]), None)
-    text = word(following) if following is not None else "."
+    text = pairs[at + 1][1] if at + 1 < len(pairs) else "."
     return text in STOPS or text == "," or text in lexicon.connectives or text in lexicon.particles
 
 

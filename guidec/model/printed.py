@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 
 from guidec.model.things import Declared
 from guidec.model.types import Heat, Measure, Quantity, ScrewSet, Thing, Wait
-from guidec.notes.kinds import ABOUT, HEADINGS, PIN
+from guidec.notes.kinds import ABOUT, HEADINGS, PICTURE
 from guidec.notes.syntax import Inline, Mark, Piece, Word
 from guidec.source import Source, Span
 from guidec.trade.lexicon import Lexicon
@@ -14,9 +15,10 @@ from guidec.trade.units import shown, shown_in
 
 __all__ = ["printed_mark", "printed_marks", "screw_notation", "sentence", "text", "thing_text", "value_text"]
 
-_SILENT = frozenset((*ABOUT, *HEADINGS, PIN))
+_SILENT = frozenset((*ABOUT, *HEADINGS, *PICTURE))
 _BESIDE = frozenset(("heat", "wait", "torque"))
 
+_SOLID = re.compile(r"\S*\Z").match
 _TIGHT_BEFORE = frozenset(",.;:!?)]")
 
 
@@ -92,7 +94,7 @@ def text(pieces: Iterable[Piece], source: Source, printed: Mapping[Span, str]) -
     end: int | None = None
     for piece in pieces:
         shown_as = printed.get(piece.span, piece.text)
-        gap = end is not None and any(char.isspace() for char in source.text[end : piece.span.start])
+        gap = end is not None and not _SOLID(source.text[end : piece.span.start])
         end = piece.span.end
         if not shown_as:
             continue

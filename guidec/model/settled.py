@@ -16,7 +16,7 @@ __all__ = ["settled"]
 
 def settled(inline: Inline, context: Context) -> Inline:
     """The stretch with such marks as plain references."""
-    if not any(_names_whole(piece, context) for piece in inline.pieces):
+    if not any(_names_whole(mark, context) for mark in inline.marks):
         return inline
     pieces = tuple(
         replace(piece, kind="") if isinstance(piece, Mark) and _names_whole(piece, context) else piece
