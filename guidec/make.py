@@ -15,7 +15,7 @@ from markupsafe import Markup
 
 from guidec.edge import pictures
 from guidec.model.types import Content, Guide, Line, Lines, Shown
-from guidec.outputs import bom, chapters, guide_json, html, pdf, photo, routes_json
+from guidec.outputs import bom, chapters, cyclonedx, guide_json, html, pdf, photo, routes_json, xlsx
 from guidec.outputs.cautioned import cautioned
 from guidec.outputs.csv_files import csv_files
 from guidec.outputs.route_guides import RouteGuides, whole
@@ -91,6 +91,8 @@ OUTPUTS: tuple[tuple[str, Maker], ...] = (
     ("routes.json", lambda given: {"routes.json": _routes(given)}),
     ("score.json", lambda given: given.scored.files(clean=given.clean)),
     ("tables", lambda given: csv_files(given.guide)),
+    ("bom.cdx.json", lambda given: {"bom.cdx.json": cyclonedx.encode(given.guide)}),
+    ("bom.xlsx", lambda given: {"bom.xlsx": xlsx.encode(given.guide, given.cautions, clean=given.clean)}),
     ("chapters", lambda given: chapters.files(given.guide)),
 )
 """What is made, in this order: a word for the progress line, and the function that makes one or more files."""

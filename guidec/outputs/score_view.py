@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from guidec.outputs.score_tables import (
     TableView,
@@ -17,6 +16,7 @@ from guidec.outputs.score_tables import (
 )
 from guidec.outputs.score_words import Speech
 from guidec.outputs.words import Words
+from guidec.quick import dataclass
 from guidec.scoring.assess import Assessment
 from guidec.scoring.evidence import Instance, Met
 from guidec.scoring.ideas import Idea

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from guidec.model import printed
 from guidec.model.types import Guide
 from guidec.outputs.words import Words
+from guidec.quick import dataclass
 from guidec.scoring.assess import Assessment
 from guidec.scoring.assumed import Assumption
 from guidec.scoring.change import Answer, Change, Edge, Gone, Grade, OfClass, Through

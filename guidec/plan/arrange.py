@@ -14,6 +14,7 @@ from guidec.plan.closure import Closure, knots
 from guidec.plan.cost import Scale
 from guidec.plan.problem import Problem, bits, mask, mask_of
 from guidec.plan.search import Found, Grown, State, search
+from guidec.plan.sums import Sums
 from guidec.plan.walk import Walker
 
 __all__ = ["Arranger", "Front", "Visit", "done_in"]
@@ -55,6 +56,8 @@ class Arranger:
         self._outlines: dict[int, Outline] = {}
         self._laters: dict[tuple[int, int], int] = {}
         self._inexact = 0
+        self.placed = 0
+        """Blocks placed so far, in all searches."""
         self.inward = _inward(problem)
 
     def front(self, tasks: int) -> Front:
@@ -138,7 +141,7 @@ class Arranger:
         inward = bool(acts & self.inward)
         if not inward:
             _twins(members, before, [self._task_shape(task) for task in members])
-        sets = _Unions([1 << task for task in members])
+        sets = Sums([1 << task for task in members])
 
         def place(grown: Grown, item: int, placed: int) -> list[Grown]:
             more, after = self.walker.step(grown.state, members[item], done | sets.of(placed))
@@ -213,9 +216,10 @@ class Arranger:
         loose = [[task for task in bits(acts) if self._loose(task, tasks)] for acts in blocks]
         if not any(loose):
             _twins(blocks, before, [self._shape(acts) for acts in blocks])
-        sets = _Unions(blocks)
+        sets = Sums(blocks)
 
         def place(grown: Grown, item: int, placed: int) -> list[Grown]:
+            self.placed += 1
             return self._place(grown, blocks[item], base | sets.of(placed))
 
         bound = Bound([self._outline(acts) for acts in blocks], self.walker.change, self.walker.turn).of
@@ -356,22 +360,6 @@ def _inward(problem: Problem) -> int:
         if any(len(ways) > 1 and any(way & mine for way in ways) for ways in task.needs):
             found |= 1 << at
     return found
-
-
-class _Unions:
-    """Sets of places -> the union of what stands there, remembered."""
-
-    def __init__(self, masks: list[int]) -> None:
-        self._masks = masks
-        self._known = {0: 0}
-
-    def of(self, placed: int) -> int:
-        """The union of the masks at these places."""
-        found = self._known.get(placed)
-        if found is None:
-            top = placed.bit_length() - 1
-            found = self._known[placed] = self.of(placed ^ 1 << top) | self._masks[top]
-        return found
 
 
 def _items(grown: Grown) -> tuple[int, ...]:

@@ -7,10 +7,11 @@ behind one that ends with its tool in hand, and each such end serves one block a
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from guidec.plan.search import State
+from guidec.plan.sums import Sums
 
 __all__ = ["Bound", "Outline"]
 
@@ -38,16 +39,22 @@ class _Entries:
 
     def __init__(self, firsts: Sequence[int], lasts: Sequence[int]) -> None:
         self.kinds = [each for each in dict.fromkeys(firsts) if each]
-        self._packed = [
-            (
-                sum(1 << FIELD * at for at, kind in enumerate(self.kinds) if kind == first),
-                sum(1 << FIELD * at for at, kind in enumerate(self.kinds) if not kind & ~last),
-                sum(1 << FIELD * at for at, kind in enumerate(self.kinds) if kind != first and not kind & ~last),
-            )
-            for first, last in zip(firsts, lasts, strict=True)
-        ]
-        self._sums: dict[int, tuple[int, int, int]] = {0: (0, 0, 0)}
+        size = FIELD * len(self.kinds)
+        self._size, self._mask = size, (1 << size) - 1
+        self._counts = Sums(
+            [
+                self._fields(kind == first for kind in self.kinds)
+                | self._fields(not kind & ~last for kind in self.kinds) << size
+                | self._fields(kind != first and not kind & ~last for kind in self.kinds) << 2 * size
+                for first, last in zip(firsts, lasts, strict=True)
+            ]
+        )
         self._known: dict[tuple[int, int], int] = {}
+
+    @staticmethod
+    def _fields(kinds: Iterable[bool]) -> int:
+        """A one in the field of each kind that is so."""
+        return sum(1 << FIELD * at for at, so in enumerate(kinds) if so)
 
     def least(self, rest: int, now: int) -> int:
         """The beginnings among the blocks `rest` (bit set) that must cost; `now`: what is in hand, or 0."""
@@ -60,7 +67,10 @@ class _Entries:
         return found
 
     def _each(self, rest: int, now: int) -> Iterator[int]:
-        begins, ends, foreign = self._sum(rest)
+        counts = self._counts.of(rest)
+        begins = counts & self._mask
+        ends = counts >> self._size & self._mask
+        foreign = counts >> 2 * self._size
         mask = (1 << FIELD) - 1
         for kind in self.kinds:
             count = begins & mask
@@ -72,26 +82,15 @@ class _Entries:
             ends >>= FIELD
             foreign >>= FIELD
 
-    def _sum(self, rest: int) -> tuple[int, int, int]:
-        """The counts of the blocks of a set, remembered."""
-        found = self._sums.get(rest)
-        if found is None:
-            top = rest.bit_length() - 1
-            one, two, three = self._sum(rest ^ 1 << top)
-            mine = self._packed[top]
-            found = self._sums[rest] = (one + mine[0], two + mine[1], three + mine[2])
-        return found
-
 
 class Bound:
     """The lower bound for a set of blocks."""
 
     def __init__(self, outlines: Sequence[Outline], change: int, turn: int) -> None:
-        self._outlines = outlines
         self._change = change
         self._turn = turn
         self._everything = (1 << len(outlines)) - 1
-        self._least = {0: 0}
+        self._least = Sums([each.least for each in outlines])
         self._tools = _Entries([each.first for each in outlines], [each.last for each in outlines])
         self._sides = _Entries(
             [1 << each.first_side if each.first_side else 0 for each in outlines],
@@ -101,14 +100,7 @@ class Bound:
     def of(self, placed: int, state: State) -> int:
         """The least that the blocks not yet placed will cost from a state."""
         rest = self._everything & ~placed
-        found = self._sum(rest) + self._change * self._tools.least(rest, state.hand)
+        found = self._least.of(rest) + self._change * self._tools.least(rest, state.hand)
         if self._sides.kinds:
             found += self._turn * self._sides.least(rest, 1 << state.side if state.side else 0)
-        return found
-
-    def _sum(self, rest: int) -> int:
-        found = self._least.get(rest)
-        if found is None:
-            top = rest.bit_length() - 1
-            found = self._least[rest] = self._sum(rest ^ 1 << top) + self._outlines[top].least
         return found

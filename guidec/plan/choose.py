@@ -7,10 +7,9 @@ choice.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from guidec.plan.closure import Closure, chain
 from guidec.plan.problem import Problem, bits
+from guidec.quick import dataclass
 
 __all__ = ["Sets", "smallest_sets"]
 
@@ -26,20 +25,23 @@ class Sets:
     complete: bool
 
 
-def smallest_sets(problem: Problem, closure: Closure, start: tuple[int, int], *, check: bool) -> Sets:
+def smallest_sets(
+    problem: Problem, closure: Closure, start: tuple[int, int], weight: Callable[[int], int], *, check: bool
+) -> Sets:
     """Tasks wanted and choices left open -> the smallest sets.
 
-    `check`: ways may need each other, so each set is tried for an order.
+    `weight`: what some tasks cost at least, so that cheap ways are tried first. `check`: ways may need each other,
+    so each set is tried for an order.
     """
-    leaves, complete = _leaves(closure, start)
+    leaves, complete = _leaves(closure, start, weight)
     kept = _minimal(leaves)
     if check:
         kept = [each for each in kept if _orderable(problem, each)]
     return Sets(tuple(kept), complete)
 
 
-def _leaves(closure: Closure, start: tuple[int, int]) -> tuple[list[int], bool]:
-    """Depth first over open choices, note's own ways first."""
+def _leaves(closure: Closure, start: tuple[int, int], weight: Callable[[int], int]) -> tuple[list[int], bool]:
+    """Depth first over open choices, the cheaper ways first, of equal ones the note's own."""
     found: dict[int, None] = {}
     seen: set[tuple[int, int]] = set()
     stack = [start]
@@ -51,7 +53,8 @@ def _leaves(closure: Closure, start: tuple[int, int]) -> tuple[list[int], bool]:
             if len(found) >= BOUND:
                 return list(found), not stack
             continue
-        for way in reversed(ways):
+        weighed = sorted(ways, key=lambda way: weight(closure.of(way)[0] & ~tasks))  # noqa: B023 - used at once
+        for way in reversed(weighed):
             more, opened = closure.of(way)
             node = (tasks | more, choices | opened)
             if node not in seen:

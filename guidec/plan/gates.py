@@ -16,6 +16,13 @@ from guidec.plan.search import Found
 
 __all__ = ["Gates"]
 
+BUDGET = 40_000
+"""So many blocks are placed in all for the combinations of one route; past it the best found is taken."""
+SET = 20
+"""A set of tasks counts like so many blocks placed."""
+DEEP = 40
+"""With more choices than this they are solved from the first on, so that none is met deep inside another."""
+
 
 class Gates:
     """Solves requirements of one problem, and remembers."""
@@ -26,6 +33,7 @@ class Gates:
         self.arranger = arranger
         self._tangled = tangled
         self._known: dict[tuple[int, int], Front] = {}
+        self._warm = False
         self._reach = None if tangled else _reach(problem, closure)
         self._choice_reach = [
             mask_of(self._universe(way, 0) for way in ways) if self._reach else 0 for ways in closure.choices
@@ -33,6 +41,11 @@ class Gates:
 
     def front(self, wanted: int) -> Front:
         """The cheapest orders that end with all of `wanted` done, for each state that they can end in."""
+        if self._reach is not None and len(self.closure.choices) > DEEP and not self._warm:
+            self._warm = True
+            for ways in sorted(self.closure.choices, key=max):
+                for way in ways:
+                    self._solve(way, 0)
         return self._solve(wanted, 0)
 
     def _solve(self, wanted: int, asked: int) -> Front:
@@ -100,14 +113,22 @@ class Gates:
     # ------------------------------------------------------------ choices
 
     def _branch(self, wanted: int, tasks: int, choices: int) -> Front:
-        """Settle one choice that does not touch the others, or weigh all combinations."""
+        """Settle the choice that stands last, if one does and touches no other, or weigh all combinations."""
         if not choices:
             return self.arranger.front(tasks)
         for number in sorted(bits(choices), key=lambda number: -max(self.closure.choices[number])):
-            if self._apart(tasks, choices, number):
+            if self._stands_last(tasks, choices, number) and self._apart(tasks, choices, number):
                 ways = self.closure.choices[number]
                 return _merged([self._solve(wanted | way, choices & ~(1 << number)) for way in ways])
         return self._combinations(tasks, choices)
+
+    def _stands_last(self, tasks: int, choices: int, number: int) -> bool:
+        """Whether each way of a choice comes after all else that is wanted, so that it will be a gate."""
+        for way in self.closure.choices[number]:
+            forced, opened = self.closure.of(way)
+            if tasks & ~forced or choices & ~opened & ~(1 << number):
+                return False
+        return True
 
     def _apart(self, tasks: int, choices: int, number: int) -> bool:
         """Whether going one way of a choice can never bring in another of its ways as well."""
@@ -123,19 +144,32 @@ class Gates:
 
     def _combinations(self, tasks: int, choices: int) -> Front:
         """All smallest sets, each in its cheapest orders."""
-        sets = smallest_sets(self.problem, self.closure, (tasks, choices), check=bool(self._tangled))
+        static = self.arranger.walker.static
+        sets = smallest_sets(
+            self.problem,
+            self.closure,
+            (tasks, choices),
+            lambda some: sum(static[at] for at in bits(some)),
+            check=bool(self._tangled),
+        )
         fronts: list[Front] = []
         limit: int | None = None
+        exact = sets.complete
+        start = self.arranger.placed
         for least, each in sorted((self.arranger.least(each), each) for each in sets.sets):
             if limit is not None and least > limit:
                 break  # dearer than the best by more than any state could save later
+            if limit is not None and self.arranger.placed - start > BUDGET:
+                exact = False
+                break
+            self.arranger.placed += SET
             front = self.arranger.front(each)
             fronts.append(front)
             for state, grown in front.found.items():
                 ahead = grown.cost + self.arranger.walker.slack(state)
                 limit = ahead if limit is None else min(limit, ahead)
         front = _merged(fronts) if fronts else Front({}, exact=True)
-        return Front(front.found, front.exact and sets.complete)
+        return Front(front.found, front.exact and exact)
 
     def _universe(self, tasks: int, found: int) -> int:
         """All that any way could bring in."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import islice, product
 
 from guidec.plan.arrange import Arranger, Visit, done_in
@@ -12,11 +11,15 @@ from guidec.plan.cost import By, Cost, scale
 from guidec.plan.gates import Gates
 from guidec.plan.problem import Problem
 from guidec.plan.search import Grown
+from guidec.quick import dataclass
 
 __all__ = ["Plan", "Planner"]
 
 COMBINATIONS = 64
 """So many combinations of removing actions are weighed for a set of targets; past it the plan is not exact."""
+
+OTHERS = 60_000
+"""So many blocks are placed to find out what the other ways of one plan would cost."""
 
 Targets = Sequence[tuple[int, ...]]
 
@@ -100,11 +103,13 @@ class Planner:
         """What each other way would cost: (block gone instead, block it stands for, its plan), cheapest first.
 
         An other way is a block that the plan does not use, and that can serve where all its rivals are left out.
+        Past a bound (`OTHERS`) the rest of them is left out.
         """
         found = []
+        start = self.arranger.placed
         for block in self._rivalled(plan.tasks):
             for other in sorted(self.problem.rivals[block]):
-                if plan.tasks & self.problem.members[other]:
+                if plan.tasks & self.problem.members[other] or self.arranger.placed - start > OTHERS:
                     continue
                 family = self.problem.rivals[other] | {other}
                 without = sum(self.problem.members[each] for each in family if each != other)

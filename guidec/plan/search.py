@@ -13,8 +13,11 @@ from typing import NamedTuple
 __all__ = ["Found", "Grown", "State", "search"]
 
 BUDGET = 12_000
-"""Items placed in one search before it is narrowed to the best few (`NARROW`) and no longer exact."""
-NARROW = 24
+"""Items placed in one search before it is narrowed to the best few (`NARROW`) and no longer exact; twice as many
+before it is content with some of the states that it can end in."""
+NARROW = 16
+LOOK = 24
+"""Of so many items that come next a narrowed search tries each."""
 
 
 class State(NamedTuple):
@@ -93,7 +96,9 @@ def search(
                     continue
                 tick += 1
                 heappush(heap, (after.cost + bound(now, after.state), -tick, now, after))
-        if placed > BUDGET and not found:
+        if placed > BUDGET + BUDGET * bool(found):
+            if found:
+                return found, False
             rest = [(done, grown) for _, _, done, grown in nsmallest(NARROW * len(before), heap)]
             return _narrow(before, rest, place, bound, allowed), False
     return found, True
@@ -120,7 +125,7 @@ def _narrow(
     for size in range(len(before)):
         layer = layers.pop(size, {})
         for (done, _), (_, grown) in nsmallest(NARROW, layer.items(), key=lambda entry: entry[1][0]):
-            for item in _next(items, done, allowed):
+            for item in _next(items, done, allowed)[:LOOK]:
                 for after in place(grown, item, done):
                     _keep(layers.setdefault(size + 1, {}), done | 1 << item, after, bound)
     return {state: grown for (_, state), (_, grown) in layers.get(len(before), {}).items()}

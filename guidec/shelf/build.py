@@ -144,7 +144,7 @@ class _Build:
     def run(self) -> None:
         own_pages = self._own_pages()
         notes = list(self._notes())
-        stays = {one.name for one in notes if self._stays(one)}
+        stays = self._staying(notes)
         self.after.inputs = self._digest(own_pages)
         if not notes:
             self._say(self.home.title, "B113", folder=self.home.title)
@@ -216,14 +216,14 @@ class _Build:
         known = self.before.notes.get(note.name)
         if known is None or known.key != note.key or known.policy != self.judge.policy(known.outcome):
             return False
-        if known.outcome == "clash" and self._other_changed(known):
-            return False
         guide = self.before.guides.get(known.slug) if known.slug else None
         return guide is None or self._intact(f"guides/{known.slug}/", guide.files)
 
-    def _other_changed(self, known: NoteState) -> bool:
-        """Whether the note that has this one's folder is there no more."""
-        return not any(one.slug == known.policy_slug for one in self.before.notes.values())
+    def _staying(self, notes: list[_Note]) -> set[str]:
+        """The notes that nothing is to be done for. One whose folder another has, only as long as that one stays."""
+        same = {one.name for one in notes if self._stays(one)}
+        holders = {known.slug for name, known in self.before.notes.items() if name in same and known.slug}
+        return {name for name in same if self.before.notes[name].policy_slug in {None, *holders}}
 
     def _intact(self, prefix: str, files: Mapping[str, Stamp]) -> bool:
         return all(self.place.intact(prefix + name, stamp) for name, stamp in files.items())

@@ -24,6 +24,10 @@ from guidec.shelf.state import NAME, Stamp, State, dumped, loaded
 __all__ = ["Place", "Store"]
 
 
+OWN = frozenset(("guides", "assets", "makers", "kinds", "years", "parts", "compare", "tools", "hazards", "tables"))
+"""The folders of a site."""
+
+
 class Place(Protocol):
     """Where a site lies and the next one is made: `Store` on this machine, `far.Far` at an address."""
 
@@ -130,17 +134,23 @@ class Store:
         exchange(self.work, self.out)
 
     def _take_along(self, ours: Mapping[str, Stamp]) -> None:
-        """Files that no build wrote. One that stands where the new site needs its place stops the build."""
+        """Files that no build wrote. One that stands where the new site needs its place stops the build.
+
+        Where the state is there and cannot be read (another version wrote it), the site's folders are taken for ours.
+        """
         known = {*ours, NAME}
+        lost = not ours and (self.out / NAME).exists()
         for folder, below, files in os.walk(self.out):
             inside = Path(folder).relative_to(self.out)
             links = [name for name in below if (Path(folder) / name).is_symlink()]
             for name in (*files, *links):
                 own = (inside / name).as_posix()
-                if own in known:
+                if own in known or (lost and own.partition("/")[0] in OWN):
                     continue
                 old, new = self.out / own, self._place(own)
                 if os.path.lexists(new):
+                    if lost:
+                        continue
                     raise RefusedError("foreign", path=str(old))
                 if old.is_symlink():
                     new.symlink_to(old.readlink())
