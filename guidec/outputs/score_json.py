@@ -29,6 +29,8 @@ __all__ = ["FORMAT", "VERSION", "as_data", "encode", "supposed_data"]
 
 FORMAT = "guidec score"
 VERSION = 1
+ENGLISH = "en"
+"""The language of the sentences in the data."""
 
 Row = dict[str, Any]
 
@@ -42,7 +44,7 @@ def encode(assessment: Assessment, ideas: Sequence[Idea], *, clean: bool = True)
 
 def as_data(assessment: Assessment, ideas: Sequence[Idea], *, clean: bool = True) -> Row:
     """An assessment as plain data."""
-    speech = Speech(assessment, words("en"))
+    speech = Speech(assessment, words(ENGLISH))
     verdict = assessment.guide.meta.verdict
     return {
         "format": FORMAT,
@@ -258,7 +260,7 @@ def _way(one: RouteTime) -> Row:
 
 def supposed_data(before: Assessment, after: Assessment, changes: Sequence[Change]) -> Row:
     """What is supposed, and the result with it."""
-    found = _result(after, Speech(after, words("en")))
+    found = _result(after, Speech(after, words(ENGLISH)))
     moved = None
     if before.index is not None and after.index is not None:
         one, other = before.index.total, after.index.total

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from guidec.outputs.score_tables import (
     TableView,
@@ -74,24 +75,26 @@ class ScoreView:
 def score_view(assessment: Assessment, words: Words, ideas: Sequence[Idea] = ()) -> ScoreView:
     """What is shown of an assessment in a language."""
     speech = Speech(assessment, words)
-    says = words
-    rest = {
-        "classes": classes_table(speech) if assessment.classes else None,
-        "classes_note": says("score.classes-note") if assessment.classes else "",
-        "limits": tuple(LimitView(*one) for one in limit_views(speech)),
-        "operations": operations_table(speech),
-        "ways": ways_table(speech),
-        "times_note": says("score.times-note", title=assessment.times.table.title),
-        "verdict": _verdict(speech),
-    }
+    base = ScoreView(
+        title=words("score.title"),
+        meaning=words("score.no-method"),
+        classes=classes_table(speech) if assessment.classes else None,
+        classes_note=words("score.classes-note") if assessment.classes else "",
+        limits=tuple(LimitView(*one) for one in limit_views(speech)),
+        operations=operations_table(speech),
+        ways=ways_table(speech),
+        times_note=words("score.times-note", title=assessment.times.table.title),
+        verdict=_verdict(speech),
+    )
     method, index = assessment.method, assessment.index
     if method is None or index is None:
-        return ScoreView(title=says("score.title"), meaning=says("score.no-method"), **rest)
-    return ScoreView(
+        return base
+    return replace(
+        base,
         title=method.title.said(words.language),
-        result=_result(speech, index),
+        result=speech.range(index.total),
         meaning=_meaning(speech, index),
-        outside=says("score.outside") if assessment.choice.outside else "",
+        outside=words("score.outside") if assessment.choice.outside else "",
         citation=method.citation,
         sum=_sum(speech, method, index),
         limits_of_classes=_class_limits(speech, method),
@@ -101,12 +104,7 @@ def score_view(assessment: Assessment, words: Words, ideas: Sequence[Idea] = ())
         unknowns=tuple(speech.unknown(one) for one in sorted(index.unknowns, key=lambda one: -one.moves)),
         assumptions=tuple(speech.assumptions(assessment.assumptions)),
         ideas=ideas_table(speech, ideas) if ideas else None,
-        **rest,
     )
-
-
-def _result(speech: Speech, index: Index) -> str:
-    return speech.range(index.total)
 
 
 def _meaning(speech: Speech, index: Index) -> str:

@@ -127,7 +127,8 @@ def change_text(guide: Guide, change: Change) -> str:
     if isinstance(change, Answer):
         value = ", ".join(change.value) if isinstance(change.value, list) else change.value
         value = {True: "yes", False: "no"}[value] if isinstance(value, bool) else value
-        part = f"{guide.things[change.part].name}: " if change.part in guide.things else ""
+        thing = guide.things.get(change.part or "")
+        part = f"{thing.name}: " if thing else ""
         return f"{part}{change.key} = {value}"
     if isinstance(change, Edge):
         names = ", ".join(guide.things[own].name for own in change.things)

@@ -14,7 +14,7 @@ from guidec.source import Span
 
 __all__ = ["Assumption", "assumptions"]
 
-Why = Literal["method", "kind", "outside", "class", "tools", "fastenings", "inexact", "supposed"]
+Why = Literal["method", "kind", "outside", "class", "tools", "fastenings", "inexact"]
 
 
 @dataclass(frozen=True, slots=True)

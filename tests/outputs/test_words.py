@@ -35,6 +35,13 @@ CLASSES = [
     "supply-unit",
     "other",
 ]
+SCORED = (
+    "reuse.",
+    "environment.",
+    "skill.",
+    *(f"score.{name}." for name in ("col", "ends", "assumed", "unknown", "reason", "verdict")),
+)
+"""Groups of words of scoring whose keys are put together; `tests/scoring/test_words.py` asks for each."""
 GRADES = ["basic", "with-part", "with-product", "group", "trade", "maker"]
 
 
@@ -100,7 +107,7 @@ def test_no_word_is_left_that_nothing_asks_for() -> None:
         path.read_text(encoding="utf-8")
         for path in [*OUTPUTS.parent.rglob("*.html"), *OUTPUTS.parent.rglob("*.py")]
     )
-    groups = ("thing.", "class.", "grade.", "side.", "power.", "state.", "count.")
+    groups = ("thing.", "class.", "grade.", "side.", "power.", "state.", "count.", *SCORED)
     single = [key for key in words("en").entries if not key.startswith(groups)]
     unused = [key for key in single if not re.search(rf"(?<![\w-]){re.escape(key)}(?![\w-])", sources)]
     assert unused == []
