@@ -191,7 +191,8 @@ def _lines(speech: Speech, method: Method, instance: Instance) -> Iterable[tuple
             group = "reuse" if criterion.measure == "fastenings" else "grade"
             points = criterion.points or {}
             said = [_met(speech, one, group, points.get(one.word or "")) for one in found]
-            none = says(f"score.none-{criterion.measure}", points=speech.number(criterion.empty or method.high))
+            key = "score.none-fastenings" if criterion.measure == "fastenings" else "score.none-tools"
+            none = says(key, points=speech.number(method.high if criterion.empty is None else criterion.empty))
             yield criterion.name.said(says.language), "; ".join(said) or none
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import field
 
 from guidec.model.types import Guide, Part
-from guidec.plan import By, Graph, Route, UnknownPartError, route
+from guidec.plan import By, Graph, Route, UnknownPartError, route, routes
 from guidec.quick import dataclass
 from guidec.rules.book import page
 from guidec.rules.finding import Finding, Severity
@@ -43,6 +43,12 @@ class Ways:
                 found = None
             self._known[part, by] = found
         return self._known[part, by]
+
+    def fill(self, by: By) -> None:
+        """Work out the ways to all parts together, which costs far less than one by one."""
+        found = {one.targets[0]: one for one in routes(self.graph, by)}
+        parts = (own for own, thing in self.graph.guide.things.items() if isinstance(thing, Part))
+        self._known.update({(part, by): found.get(part) for part in parts})
 
     def off(self, part: str, by: By = "steps") -> Route | None:
         """The way to a part that comes off; None for one that is only shown or moved."""
@@ -90,6 +96,7 @@ def assess(
     guide, route_to = changed or (graph.guide, None)
     choice = chosen(guide, method)
     ways = Ways(graph, route_to)
+    ways.fill("steps")
     evidence = gather(guide, choice.method, lambda part: ways.to(part, _by(choice))) if choice.method else None
     assessment = Assessment(
         guide=guide,
