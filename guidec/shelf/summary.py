@@ -195,8 +195,14 @@ def _tables(guide: Guide, bom: Row, routes: Row, score: Row) -> dict[str, list[R
         "routes": [
             {key: value for key, value in row.items() if key not in _NOT_KEPT} for row in routes.get("routes", ())
         ],
-        "indices": [{key: score[key] for key in _OF_SCORE if key in score}] if score else [],
+        "indices": [_of_score(score)] if score else [],
     }
+
+
+def _of_score(score: Row) -> Row:
+    """What the data tell of a score: the index, its parts, and the keys of the answers that are missing."""
+    unknowns = [str(one["key"] or one["about"]) for one in score.get("unknowns", ())]
+    return {key: score[key] for key in _OF_SCORE if key in score} | {"unknowns": list(dict.fromkeys(unknowns))}
 
 
 def _operation(guide: Guide, one: Operation) -> Row:

@@ -170,7 +170,7 @@ TABLES: tuple[Table, ...] = (
         "indices",
         _columns(
             "guide:text! method:text! name:text low:real! high:real! class:text variant:text scores:json! "
-            "unknowns:whole!"
+            "unknowns:list!"
         ),
         ("guide", "method"),
         (_GUIDE,),
