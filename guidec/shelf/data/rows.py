@@ -157,14 +157,7 @@ def _indices(entry: Entry, given: Mapping[str, Any]) -> Iterator[Source]:
         yield from _score(score)
     if entry.index:
         one = entry.index
-        yield {
-            "method": one.method,
-            "low": one.low,
-            "high": one.high,
-            "class": one.cls,
-            "scores": {},
-            "unknowns": 0,
-        }
+        yield {"method": one.method, "low": one.low, "high": one.high, "class": one.cls, "scores": {}}
 
 
 def _score(score: Source) -> Iterator[Source]:
@@ -178,13 +171,13 @@ def _score(score: Source) -> Iterator[Source]:
     named = method if isinstance(method, Mapping) else {"id": method}
     yield {
         "method": str(named.get("id") or ""),
-        "name": _text(named.get("name")),
+        "name": _text(score.get("title")),
         "low": low,
         "high": high,
         "class": _text(found.get("class")),
         "variant": _text(found.get("variant")),
         "scores": found.get("scores") or {},
-        "unknowns": len(found.get("unknowns") or ()),
+        "unknowns": list(found.get("unknowns") or ()),
     }
 
 
