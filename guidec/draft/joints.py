@@ -5,13 +5,13 @@ from __future__ import annotations
 from guidec.draft.clauses import Clause
 from guidec.draft.item import Item
 from guidec.draft.kinds import is_itself
-from guidec.draft.mind import Mind
+from guidec.draft.mind import Mind, recent
 from guidec.draft.reading import CABLES
 from guidec.draft.story import Named
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among, phrased
 
-__all__ = ["LATCHES", "comes_whole", "connector", "opened", "set_type", "soldered"]
+__all__ = ["LATCHES", "comes_whole", "connector", "connector_of", "opened", "set_type", "soldered"]
 
 
 LATCHES = among("latch bar lock flap gate zip tab hasp")
@@ -70,101 +70,91 @@ _PLAIN_CONNECTOR = frozenset(
 )
 
 
-_BARE = among("connector plug zif jst terminal ffc fpc press_connector header coax")
+def connector_of(mind: Mind, clause: Clause, item: Item) -> Named:
+    """The connector of a part that is unplugged: one told lately with its name, else `PART connector`."""
+    names, of = mind.names, item.text
+    link = recent(mind.link, item.start, 20)
+    if link is not None and of in link.name:
+        return link
+    told = [row for row in mind.story.named if row.kind == "connector" and of in row.name.split() and not row.gone]
+    if told:
+        return told[-1]
+    known = names.find("part", of, item.start)
+    base = known.name if known and of in known.name else of
+    return _met(mind, clause, item, names.thing("connector", item, name=f"{base} connector"))
 
 
-def connector(mind: Mind, clause: Clause, item: Item, of: str = "") -> Named:
+def connector(mind: Mind, clause: Clause, item: Item) -> Named:
     """The connector that an item is, named after what it belongs to where the words give no better name."""
-    name = item.text
-    names = mind.names
-    if of:
-        known = names.find("part", of, item.start)
-        base = known.name if known and of in known.name else of
-        recent = mind.link
-        if recent is not None and not recent.gone and of in recent.name and item.start - recent.heard < 20:
-            return recent
-        name = f"{base} connector"
-        existing = [
-            row for row in mind.story.named if row.kind == "connector" and of in row.name.split() and not row.gone
-        ]
-        if existing:
-            return existing[-1]
-        found = names.thing("connector", item, name=name)
-    else:
-        head = name.split()
-        plain_name = all(word in _PLAIN_CONNECTOR for word in head)
-        pointed = item.det in ("a", "an") or (plain_name and item.det in ("the", "this", "that", ""))
-        if (
-            pointed
-            and clause.items[0].text in among("it's that's this they're these it so")
-            and mind.link is not None
-            and item.start - mind.link.heard < 12
-            and (clause.items[0].text != "so" or "that's" in clause.text)
-        ):
-            set_type(mind, clause, mind.link, item)
-            return mind.link
-        plain = all(
-            word in _PLAIN_CONNECTOR or word in among("connector plug socket cable ffc fpc terminal coax header")
-            for word in head
-        )
-        known = names.find(
-            "connector", name, item.start, definite=item.det not in ("a", "an", "another") and not item.more
-        )
-        cord = next(
-            (
-                thing
-                for thing in reversed(mind.group)
-                if thing.kind == "part" and thing.name.split()[-1] in CABLES and item.start - thing.heard < 15
-            ),
-            None,
-        )
-        if known is not None and known.gone and item.count is not None and item.count != known.count:
-            known = None
-        if (
-            known is not None
-            and known.gone
-            and plain
-            and (owner := _owner(mind, clause, item))
-            and owner not in known.name
-        ):
-            known = None
-        bare = names.find("part", name, item.start) if known is None and name in CABLES else None
-        if bare is not None and item.start - bare.heard < 40:
-            found = opened(mind, bare)
-        elif known is not None:
-            found = names.thing("connector", item, name=known.name)
-        elif (
-            plain
-            and cord is not None
-            and not any(
-                one.is_a("part") and one is not item
-                for one in clause.items[: clause.items.index(item)]
-                if one in clause.items
-            )
-        ):
-            found = opened(mind, cord)
-        elif plain and (owner := _owner(mind, clause, item)) and owner.split()[-1] in CABLES:
-            found = opened(
-                mind, mind.names.find("part", owner, item.start) or names.thing("connector", item, name=owner)
-            )
-        elif plain and (owner := _owner(mind, clause, item)):
-            last = "plug" if "plug" in head else "cable" if "cable" in head else "connector"
-            found = names.thing("connector", item, name=f"{owner} {last}")
-        else:
-            cable = next(
-                (
-                    row
-                    for row in mind.story.named
-                    if row.kind == "connector" and row.name.split()[0] == head[0] and not row.gone and row.implied
-                ),
-                None,
-            )
-            found = cable or names.thing("connector", item)
+    if (link := _told_again(mind, clause, item)) is not None:
+        set_type(mind, clause, link, item)
+        return link
+    return _met(mind, clause, item, _known(mind, clause, item) or _called(mind, clause, item))
+
+
+def _met(mind: Mind, clause: Clause, item: Item, found: Named) -> Named:
+    """The connector, with its type, as the one told last."""
     set_type(mind, clause, found, item)
     if not found.type and item.start - mind.latched < 8:
         found.type = "flip-lock"
     mind.link = found
     return found
+
+
+def _plain(item: Item) -> bool:
+    """Whether the words name no owner: `the white connector`, `a press fit plug`."""
+    return all(
+        word in _PLAIN_CONNECTOR or word in among("cable ffc fpc coax header") for word in item.text.split()
+    )
+
+
+def _told_again(mind: Mind, clause: Clause, item: Item) -> Named | None:
+    """`it's the white plug right here`: the connector told just before, in other words."""
+    link, lead = mind.link, clause.items[0].text
+    pointed = item.det in ("a", "an") or (
+        item.det in ("the", "this", "that", "") and all(word in _PLAIN_CONNECTOR for word in item.text.split())
+    )
+    if not pointed or link is None or item.start - link.heard >= 12:
+        return None
+    again = lead in among("it's that's this they're these it") or (lead == "so" and "that's" in clause.text)
+    return link if again else None
+
+
+def _known(mind: Mind, clause: Clause, item: Item) -> Named | None:
+    """The connector told before under this name, unless it is open and another must be meant."""
+    fresh = item.det in ("a", "an", "another") or item.more
+    known = mind.names.find("connector", item.text, item.start, definite=not fresh)
+    if known is not None and known.gone:
+        if (item.count is not None and item.count != known.count) or (
+            _plain(item) and (owner := _owner(mind, clause, item)) and owner not in known.name
+        ):
+            known = None
+    if known is not None:
+        return mind.names.thing("connector", item, name=known.name)
+    cable = mind.names.find("part", item.text, item.start) if item.text in CABLES else None
+    return opened(mind, cable) if cable is not None and item.start - cable.heard < 40 else None
+
+
+def _called(mind: Mind, clause: Clause, item: Item) -> Named:
+    """A connector not told before: named by its words, by the cable told before it, or by its owner."""
+    names, items = mind.names, clause.items
+    if not _plain(item):
+        return names.thing("connector", item)
+    cord = next(
+        (one for one in reversed(mind.group) if one.kind == "part" and one.name.split()[-1] in CABLES), None
+    )
+    alone = not any(one.is_a("part") for one in items[: items.index(item)]) if item in items else True
+    if cord is not None and item.start - cord.heard < 15 and alone:
+        return opened(mind, cord)
+    owner = _owner(mind, clause, item)
+    if owner and owner.split()[-1] in CABLES:
+        return opened(
+            mind,
+            names.find("part", owner, item.start) or names.thing("connector", item, name=owner),
+        )
+    head = item.text.split()
+    last = "plug" if "plug" in head else "cable" if "cable" in head else "connector"
+    return names.thing("connector", item, name=f"{owner} {last}" if owner else item.text)
 
 
 def _owner(mind: Mind, clause: Clause, item: Item) -> str:

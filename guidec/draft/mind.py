@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TypeVar
 
 from guidec.draft.clauses import Clause
 from guidec.draft.naming import Names
 from guidec.draft.story import Act, Named, Quote, Screws, Story, Trip
 from guidec.draft.vocabulary import Vocabulary
 
-__all__ = ["Mind"]
+__all__ = ["Mind", "recent"]
+
+Told = TypeVar("Told", Named, Screws)
 
 
 class Mind:
@@ -51,3 +54,8 @@ class Mind:
             return
         self.story.acts.append(act)
         self.last = act
+
+
+def recent(thing: Told | None, at: float, span: float) -> Told | None:
+    """The thing, if it is there, not gone, and was heard of within a span (seconds)."""
+    return thing if thing is not None and not thing.gone and at - thing.heard < span else None

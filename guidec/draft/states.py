@@ -6,7 +6,8 @@ from guidec.draft.acts import undo
 from guidec.draft.clauses import Clause
 from guidec.draft.joints import connector
 from guidec.draft.mind import Mind
-from guidec.draft.objects import counted, meant, things_of
+from guidec.draft.objects import counted, things_of
+from guidec.draft.pronouns import meant
 from guidec.draft.reading import BE, NEGATIVE
 from guidec.draft.story import Act, Named, Screws
 from guidec.draft.verbs import Doing
@@ -100,7 +101,7 @@ def state(mind: Mind, clause: Clause) -> Act | None:
             if subject.is_a("connector") and not subject.is_a("part"):
                 refs = [connector(mind, clause, subject)]
         elif subject.kind == "num" and subject.number:
-            refs = counted(mind, subject, clause)
+            refs = counted(mind, subject)
             if refs and mind.trip is None and isinstance(refs[0], Named) and refs[0].kind == "part":
                 refs = []
         elif subject.text in ("it", "that", "this"):
