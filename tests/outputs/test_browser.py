@@ -12,12 +12,16 @@ import pytest
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 
+from guidec.compile import Options, build
+from guidec.edge.load import load
 from guidec.outputs import html
 
 from .browser import Browser, browser
 from .conftest import NOTES, NPM, SAMPLES, guide_at, pictures_of
 
 WIDTHS = (390, 900, 1400)
+WHOLE = ("head-torch", "pocket-phone")
+"""The notes of which the whole guide is opened too, with all its sections, and a guide to one part."""
 PAGES = (NOTES / "every.md", NOTES / "klein.md", NOTES / "odd.md", *SAMPLES)
 
 
@@ -38,7 +42,21 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
         for name, content in pictures_of(path).items():
             (folder / name).parent.mkdir(exist_ok=True)
             (folder / name).write_bytes(content)
+    for path in PAGES:
+        if path.stem in WHOLE:
+            _compiled(path, made)
     return made
+
+
+def _compiled(path: Path, made: dict[str, Path]) -> None:
+    """All pages of a note as a compile writes them."""
+    built = build(load(path), Options(pdf=False))
+    folder = made[path.stem].parent / "whole"
+    for name, content in built.files.items():
+        (folder / name).parent.mkdir(parents=True, exist_ok=True)
+        (folder / name).write_bytes(content)
+    made[f"{path.stem} whole"] = folder / "index.html"
+    made[f"{path.stem} route"] = max(folder.glob("route-*.html"), key=lambda page: page.stat().st_size)
 
 
 @pytest.fixture(scope="module")
@@ -48,7 +66,9 @@ def axe() -> str:
 
 @pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
 @pytest.mark.parametrize("width", WIDTHS)
-@pytest.mark.parametrize("name", [path.stem for path in PAGES])
+@pytest.mark.parametrize(
+    "name", [*(path.stem for path in PAGES), *(f"{stem} {page}" for stem in WHOLE for page in ("whole", "route"))]
+)
 def test_axe_finds_no_violation_and_nothing_overflows(
     window: Browser, site: dict[str, Path], axe: str, name: str, width: int, dark: bool
 ) -> None:
