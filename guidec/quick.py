@@ -1,11 +1,11 @@
-"""A class of annotated fields -> frozen values with slots, as the standard library means them, made by msgspec.
+"""A class of annotated fields -> its values as the standard library's dataclasses mean them, made by msgspec.
 
 The standard decorator compiles six functions for each class, and the values it makes set their fields one by one.
 For this program's two hundred kinds of values that was a fifth of a cold check and a tenth of a long one; a
 `msgspec.Struct` does both in C (10 µs a class for 430, 60 ns a value for 730). Classes are written, and type
 checkers see them, as the standard library has them; `fields`, `replace`, `asdict`, pickling, inheritance,
-defaults, `kw_only` and `__post_init__` work. What a Struct cannot do (no slots, values that change, fields left
-out of comparing or of making) goes to the standard decorator.
+defaults, `kw_only` and `__post_init__` work. What a Struct cannot do (fields left out of comparing or of making,
+`order`, `eq=False`) goes to the standard decorator.
 """
 
 from __future__ import annotations
@@ -39,9 +39,9 @@ def _quick(
     if cls is None:
         return lambda later: _quick(later, frozen=frozen, slots=slots, kw_only=kw_only, **more)
     behind = _behind(cls)
-    if frozen and slots and not more and _fits(cls, behind):
-        return _made(cls, behind, kw_only)
-    return dataclasses.dataclass(cls, frozen=frozen, slots=slots, kw_only=kw_only, **more)
+    if more or not _fits(cls, behind):
+        return dataclasses.dataclass(cls, frozen=frozen, slots=slots, kw_only=kw_only, **more)
+    return _made(cls, behind, frozen=frozen, kw_only=kw_only, dict=not slots)
 
 
 if not TYPE_CHECKING:
@@ -71,7 +71,7 @@ def _behind(cls: Any) -> dict[str, Any]:
     return found
 
 
-def _made(cls: Any, behind: dict[str, Any], kw_only: bool) -> Any:
+def _made(cls: Any, behind: dict[str, Any], **how: Any) -> Any:
     body = {
         name: item
         for name, item in cls.__dict__.items()
@@ -82,7 +82,7 @@ def _made(cls: Any, behind: dict[str, Any], kw_only: bool) -> Any:
     if any(isinstance(item, dataclasses.Field) and not item.repr for item in behind.values()):
         body.setdefault("__repr__", _repr)
     bases = tuple(base for base in cls.__bases__ if base is not object) or (msgspec.Struct,)
-    return msgspec.StructMeta(cls.__name__, bases, body, frozen=True, kw_only=kw_only)
+    return msgspec.StructMeta(cls.__name__, bases, body, **how)
 
 
 def _default(item: Any) -> Any:

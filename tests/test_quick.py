@@ -10,6 +10,7 @@ import copy
 import dataclasses
 import pickle
 from collections.abc import Callable
+from functools import cached_property
 from typing import Any
 
 import msgspec
@@ -193,24 +194,50 @@ def test_the_classes_of_the_program_are_structs():
     assert all(issubclass(one, msgspec.Struct) for one in (Module, Base, Derived))
 
 
-def test_classes_of_other_sorts_go_to_the_standard_decorator():
-    @quick.dataclass(frozen=True)
+def test_a_class_without_slots_keeps_what_is_worked_out(dataclass: Decorator):
+    @dataclass(frozen=True)
     class Open:
         """No slots."""
 
         a: int
 
-    @quick.dataclass(slots=True, eq=False)
+        @cached_property
+        def double(self) -> list[int]:
+            return [self.a, self.a]
+
+    one = Open(1)
+    assert one.double is one.double
+    with pytest.raises(AttributeError):
+        one.a = 2
+
+
+def test_values_that_can_change_are_set_and_have_no_hash(dataclass: Decorator):
+    @dataclass(slots=True)
     class Changing:
         """Can change."""
 
         a: int
+        found: list[int] = dataclasses.field(default_factory=list)
 
-    assert Open(1).__dict__ == {"a": 1}
     one = Changing(1)
     one.a = 2
-    assert one.a == 2
-    assert one != Changing(2)
+    one.found.append(3)
+    assert one == Changing(2, [3])
+    with pytest.raises(TypeError):
+        hash(one)
+    with pytest.raises(AttributeError):
+        one.other = 1
+
+
+def test_classes_of_other_sorts_go_to_the_standard_decorator():
+    @quick.dataclass(slots=True, eq=False)
+    class Alone:
+        """Is equal to itself alone."""
+
+        a: int
+
+    assert not issubclass(Alone, msgspec.Struct)
+    assert Alone(1) != Alone(1)
 
 
 def test_methods_of_the_classs_own_are_left():
