@@ -31,11 +31,14 @@ def _lines(view: ScoreView, words: Words) -> Iterator[str]:
         yield from _block(view.scores)
         yield from _wrapped(view.sum)
     yield from _block(view.parts)
+    for said in view.part_sums:
+        yield from _wrapped(said, "", "  ")
     yield from _listed(words("score.unknowns"), view.unknowns)
     yield from _listed(words("score.assumptions"), view.assumptions)
     yield from _block(view.ideas)
     if view.workings:
         yield from ("", words("score.workings"))
+        yield from _wrapped(view.workings_note)
     for part in view.workings:
         yield from _part(part)
     yield from _block(view.classes)

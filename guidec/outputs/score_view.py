@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
 from guidec.outputs.score_tables import (
     TableView,
@@ -17,7 +16,7 @@ from guidec.outputs.score_tables import (
 )
 from guidec.outputs.score_words import Speech
 from guidec.outputs.words import Words
-from guidec.quick import dataclass
+from guidec.quick import dataclass, replace
 from guidec.scoring.assess import Assessment
 from guidec.scoring.evidence import Instance, Met
 from guidec.scoring.ideas import Idea
@@ -60,7 +59,9 @@ class ScoreView:
     verdict: str = ""
     scores: TableView | None = None
     parts: TableView | None = None
+    part_sums: tuple[str, ...] = ()
     workings: tuple[PartView, ...] = ()
+    workings_note: str = ""
     unknowns: tuple[str, ...] = ()
     assumptions: tuple[str, ...] = ()
     ideas: TableView | None = None
@@ -100,7 +101,9 @@ def score_view(assessment: Assessment, words: Words, ideas: Sequence[Idea] = ())
         limits_of_classes=_class_limits(speech, method),
         scores=scores_table(speech, method, index),
         parts=parts_table(speech, method, index),
+        part_sums=tuple(_part_sums(speech, method, index)),
         workings=tuple(_workings(speech, method, index)),
+        workings_note=words("score.workings-note"),
         unknowns=tuple(speech.unknown(one) for one in sorted(index.unknowns, key=lambda one: -one.moves)),
         assumptions=tuple(speech.assumptions(assessment.assumptions)),
         ideas=ideas_table(speech, ideas) if ideas else None,
@@ -142,6 +145,23 @@ def _sum(speech: Speech, method: Method, index: Index) -> str:
         return f"{' + '.join(terms)} = {speech.number(getattr(index.total, end))}"
 
     return written("low") if index.total.known else f"{written('low')}; {written('high')}"
+
+
+def _part_sums(speech: Speech, method: Method, index: Index) -> Iterable[str]:
+    """For each criterion over parts the sum of weights times points, at both ends where they differ."""
+    counted = [one for one in index.parts.values() if one.weight.high]
+    if not all(one.weight.known for one in counted):
+        return
+    for criterion in method.criteria:
+        if criterion.measure and counted:
+            score, sums = index.scores[criterion.id], []
+            for end in ("low",) if score.known else ("low", "high"):
+                terms = (
+                    f"{speech.number(one.weight.low)} × {speech.number(getattr(one.points[criterion.id], end))}"
+                    for one in counted
+                )
+                sums.append(f"{' + '.join(terms)} = {speech.number(getattr(score, end))}")
+            yield f"{criterion.id}: {'; '.join(sums)}"
 
 
 def _class_limits(speech: Speech, method: Method) -> str:
