@@ -169,7 +169,7 @@ TABLES: tuple[Table, ...] = (
     Table(
         "indices",
         _columns(
-            "guide:text! method:text! name:text low:real! high:real! class:text variant:text scores:json! "
+            "guide:text! method:text! name:text=title low:real! high:real! class:text variant:text scores:json! "
             "unknowns:list!"
         ),
         ("guide", "method"),

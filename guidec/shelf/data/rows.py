@@ -154,37 +154,8 @@ def _routes(entry: Entry, given: Mapping[str, Any]) -> Iterator[Source]:
 def _indices(entry: Entry, given: Mapping[str, Any]) -> Iterator[Source]:
     """One row a method: the index's range, and its class where the whole range lies in one."""
     for score in given.get("indices", ()):
-        yield from _score(score)
-    if entry.index:
-        one = entry.index
-        yield {"method": one.method, "low": one.low, "high": one.high, "class": one.cls, "scores": {}}
-
-
-def _score(score: Source) -> Iterator[Source]:
-    """What `score.json` says: its `low` and `high`, which also stand under `index` where that is an object."""
-    index = score.get("index")
-    found = {**score, **index} if isinstance(index, Mapping) else score
-    low, high = found.get("low"), found.get("high")
-    if not isinstance(low, int | float) or not isinstance(high, int | float):
-        return
-    method = score.get("method")
-    named = method if isinstance(method, Mapping) else {"id": method}
-    yield {
-        "method": str(named.get("id") or ""),
-        "name": _text(score.get("title")),
-        "low": low,
-        "high": high,
-        "class": _text(found.get("class")),
-        "variant": _text(found.get("variant")),
-        "scores": found.get("scores") or {},
-        "unknowns": list(found.get("unknowns") or ()),
-    }
-
-
-def _text(value: Any) -> str | None:
-    if value is None or isinstance(value, str):
-        return value
-    return json.dumps(value, ensure_ascii=False, sort_keys=True)
+        if score.get("low") is not None and score.get("high") is not None:
+            yield {"scores": {}, **score}
 
 
 _MAKERS: Mapping[str, Callable[[Entry, Mapping[str, Any]], Iterable[Source]]] = {
