@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import contextlib
+import multiprocessing
+import multiprocessing.connection
+import os
+import threading
 from collections.abc import Iterable, Iterator
 from concurrent.futures import FIRST_COMPLETED, BrokenExecutor, Executor, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
@@ -73,13 +77,25 @@ def _tried(job: Job) -> Made | str:
 
 def _alone(job: Job) -> Made | str:
     """A job in a process of its own, so that one that kills its process is found out."""
-    with ProcessPoolExecutor(1) as pool:
+    with ProcessPoolExecutor(1, initializer=_end_with_parent) as pool:
         try:
             return pool.submit(make, job).result()
         except BrokenProcessPool:
             return "its process was ended"
         except Exception as error:  # whatever a unit raises is one note's trouble
             return _words(error)
+
+
+def _end_with_parent() -> None:
+    """End a worker when the build that started it is killed: else it would wait for ever, and hold the lock."""
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        threading.Thread(target=_follow, args=(parent.sentinel,), daemon=True).start()
+
+
+def _follow(sentinel: int) -> None:
+    multiprocessing.connection.wait([sentinel])
+    os._exit(1)
 
 
 def _words(error: Exception) -> str:
@@ -93,7 +109,7 @@ def local(jobs: int) -> Iterator[tuple[Executor | None, int]]:
     if jobs <= 1:
         yield None, 1
         return
-    with ProcessPoolExecutor(jobs) as pool:
+    with ProcessPoolExecutor(jobs, initializer=_end_with_parent) as pool:
         try:
             yield pool, jobs
         except BaseException:
