@@ -69,6 +69,8 @@ class Options:
     strict: bool = False
     pdf: bool = True
     alone: tuple[str, ...] = ()
+    paper: str = "a4"
+    cache: Path | None = None
     said: Said = field(default=lambda phase: None, repr=False)
 
 
@@ -115,6 +117,8 @@ def build(bundle: Bundle, options: Options | None = None, checked: Checked | Non
         clean=checked.clean,
         print_=options.pdf,
         alone=options.alone,
+        paper=options.paper,
+        cache=options.cache,
         said=options.said,
     )
     return Built(checked, known.guide.meta.slug, files, (*checked.findings, *found))

@@ -9,17 +9,19 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cached_property
 from pathlib import Path
 from typing import Any
-from urllib.parse import quote
-
-from markupsafe import Markup
 
 from guidec.edge import pictures
-from guidec.model.types import Content, Guide, Line, Lines, Shown
-from guidec.outputs import bom, chapters, cyclonedx, guide_json, html, pdf, photo, routes_json, xlsx
+from guidec.model.album import placed
+from guidec.model.types import Guide
+from guidec.outputs import bom, chapters, cyclonedx, guide_json, html, pdf, routes_json, xlsx
 from guidec.outputs.cautioned import cautioned
 from guidec.outputs.csv_files import csv_files
+from guidec.outputs.figure import Figures, box_of
+from guidec.outputs.photo_findings import photo_findings
 from guidec.outputs.route_guides import RouteGuides, whole
 from guidec.outputs.score_section import Scored, scored
+from guidec.outputs.words import words
+from guidec.pictures.gallery import gallery
 from guidec.plan import Graph, Route, routes
 from guidec.plan.cautions import Placed, cautions
 from guidec.quick import dataclass
@@ -33,8 +35,8 @@ __all__ = ["OUTPUTS", "Maker", "Material", "make"]
 class Material:
     """What outputs are made of. `printed`: the guide with the added cautions at their places.
 
-    `cautions`: those that the compiler adds, for the whole guide. `photos`: the pictures to publish, by their path
-    as typed. `scored`: how well it can be repaired. `alone`: the parts whose routes are wanted as PDF and data.
+    `cautions`: those that the compiler adds, for the whole guide. `figures`: writes the pictures, and has their
+    files. `scored`: how well it can be repaired. `alone`: the parts whose routes are wanted as PDF and data.
     """
 
     guide: Guide
@@ -43,9 +45,10 @@ class Material:
     cautions: tuple[Placed, ...]
     findings: tuple[Finding, ...]
     clean: bool
-    photos: Mapping[str, photo.Published]
+    figures: Figures
     scored: Scored
     alone: tuple[str, ...] = ()
+    paper: str = "a4"
 
     @cached_property
     def routes(self) -> tuple[Route, ...]:
@@ -55,26 +58,12 @@ class Material:
     @cached_property
     def guides(self) -> RouteGuides:
         """What makes the guides of single routes."""
-        return RouteGuides(self.guide, self.graph, self.clean, self.picture, self.files)
+        return RouteGuides(self.guide, self.graph, self.clean, self.figures, self.figures.prints())
 
     def sections(self, *, paper: bool) -> dict[str, Any]:
         """What the whole guide says of cautions, routes, order, refit and itself."""
         own = whole(self.guide, self.graph, self.routes, added=len(self.cautions), paper=paper)
         return {**own, **self.scored.section()}
-
-    def picture(self, shown: Shown) -> Markup:
-        """The element for a picture; its words alone where there is no file to show."""
-        found = self.photos.get(shown.path)
-        if found is None:
-            return Markup("<em>{alt}</em>").format(alt=shown.alt or shown.path)
-        tag = '<img src="{src}" alt="{alt}" width="{width}" height="{height}" loading="lazy" decoding="async">'
-        src = quote(f"pictures/{found.name}")
-        return Markup(tag).format(src=src, alt=shown.alt, width=found.width, height=found.height)
-
-    @property
-    def files(self) -> dict[str, bytes]:
-        """The pictures by the address that `picture` gives them."""
-        return {f"pictures/{one.name}": one.data for one in self.photos.values()}
 
 
 Maker = Callable[[Material], Mapping[str, bytes]]
@@ -107,19 +96,22 @@ def make(
     clean: bool,
     print_: bool,
     alone: Sequence[str] = (),
+    paper: str = "a4",
+    cache: Path | None = None,
     said: Callable[[str], None],
 ) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
     """The outputs of a note. `files`: its pictures by their path as typed; `print_`: whether to set the PDF.
-    `alone`: the parts (ids) whose routes are wanted as PDF and data of their own."""
+    `alone`: the parts (ids) whose routes are wanted as PDF and data of their own. `paper`: `a4` or `letter`.
+    `cache`: where derived pictures are kept, the system's own place unless given."""
     said("pictures")
-    photos, troubles = _photos(guide, files)
+    figures, troubles = _figures(guide, files, cache, said)
     said("score")
     assessed = scored(graph, findings)
-    clean = clean and not troubles and assessed.clean
+    clean = clean and assessed.clean and not any(one.code == "N007" for one in troubles)
     added = cautions(guide)
     printed = cautioned(guide, added)
-    given = Material(guide, printed, graph, added, findings, clean, photos, assessed, tuple(alone))
-    made = dict(given.files)
+    given = Material(guide, printed, graph, added, findings, clean, figures, assessed, tuple(alone), paper)
+    made = given.figures.files()
     for word, maker in OUTPUTS:
         said(word)
         made |= maker(given)
@@ -138,14 +130,15 @@ def _printed(given: Material) -> dict[str, bytes]:
         given.printed,
         clean=given.clean,
         data=given.sections(paper=True),
-        picture=given.picture,
-        files=given.files,
+        picture=given.figures,
+        files=given.figures.prints(),
+        paper=given.paper,
     )
     return {"guide.pdf": whole_guide} | _merged(given.guides.sheet(route) for route in _wanted(given))
 
 
 def _page(given: Material) -> bytes:
-    return html.page(given.printed, clean=given.clean, data=given.sections(paper=False), picture=given.picture)
+    return html.page(given.printed, clean=given.clean, data=given.sections(paper=False), picture=given.figures)
 
 
 def _routes(given: Material) -> bytes:
@@ -160,30 +153,15 @@ def _merged(made: Iterable[Mapping[str, bytes]]) -> dict[str, bytes]:
     return {name: content for files in made for name, content in files.items()}
 
 
-def _photos(guide: Guide, files: Mapping[str, Path]) -> tuple[dict[str, photo.Published], tuple[Finding, ...]]:
-    photos: dict[str, photo.Published] = {}
-    troubles: list[Finding] = []
-    for shown in _shown(guide):
-        if shown.path not in files or shown.path in photos:
-            continue
-        try:
-            photos[shown.path] = photo.publish(pictures.read(files[shown.path]))
-        except (photo.UnreadableError, OSError) as error:
-            reason = (error.strerror or "it is gone").lower() if isinstance(error, OSError) else str(error)
-            troubles.append(Finding.at("N007", shown.path_span, path=shown.path, reason=reason))
-    return photos, tuple(troubles)
-
-
-def _shown(guide: Guide) -> list[Shown]:
-    contents = [*guide.intro, *(content for operation in guide.operations for content in operation.content)]
-    return [shown for content in contents for shown in _within(content)]
-
-
-def _within(content: Content | Line) -> list[Shown]:
-    if isinstance(content, Shown):
-        return [content]
-    if isinstance(content, Lines):
-        return [shown for line in content.lines for shown in _within(line)]
-    if isinstance(content, Line):
-        return [shown for inner in content.content for shown in _within(inner)]
-    return []
+def _figures(
+    guide: Guide, files: Mapping[str, Path], cache: Path | None, said: Callable[[str], None]
+) -> tuple[Figures, tuple[Finding, ...]]:
+    """What writes the pictures of a guide, and what is to be said of the photos."""
+    shown = [one for _, one in placed(guide)]
+    there = [(one.path, box_of(one.crop)) for one in shown if one.path in files]
+    found = gallery(there, lambda path: pictures.read(files[path]), folder=cache, said=said)
+    says = words(guide.meta.language)
+    figures = Figures(
+        guide, found.derived, says("picture-marks", alt="{alt}"), says("picture-larger", alt="{alt}")
+    )
+    return figures, photo_findings(shown, found.derived, found.troubles)

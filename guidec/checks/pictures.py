@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field
 
 from guidec.model.album import placed
 from guidec.model.types import Change, Crop, Drawn, Guide, Kind, Operation, Pin, ScrewSet, Shown
 from guidec.plan import Graph
+from guidec.quick import dataclass, replace
 from guidec.rules.finding import Finding, Severity
 from guidec.source import Span
 
@@ -65,16 +66,16 @@ def _pinned(guide: Guide) -> Mapping[str, _Pinned]:
 
 def _count(guide: Guide, screws: ScrewSet, count: int, pinned: _Pinned) -> Iterator[Finding]:
     place = {"declared": screws.span}
-    facts = {"name": screws.name, "count": count}
     if pinned.most and pinned.most[0] > count:
         most, span = pinned.most
-        yield Finding.at("I101", span, labels=place, variant="more", pins=most, **facts)
+        yield Finding.at("I101", span, labels=place, variant="more", pins=most, name=screws.name, count=count)
     elif len(pinned.spots) < count and not _shares(guide, screws, pinned):
-        variant = "pointer" if len(pinned.spots) == 1 else ""
-        severity = Severity.INFO if variant else None
-        first = pinned.pins[0].span
-        found = Finding.at("I101", first, labels=place, variant=variant, pins=len(pinned.spots), **facts)
-        yield replace(found, severity=severity) if severity else found
+        first, pins = pinned.pins[0].span, len(pinned.spots)
+        if pins > 1:
+            yield Finding.at("I101", first, labels=place, pins=pins, name=screws.name, count=count)
+        else:
+            found = Finding.at("I101", first, labels=place, variant="pointer", name=screws.name, count=count)
+            yield replace(found, severity=Severity.INFO)
 
 
 def _shares(guide: Guide, screws: ScrewSet, pinned: _Pinned) -> bool:
@@ -126,7 +127,8 @@ def _touched(guide: Guide, operation: Operation, name: str) -> Iterator[str]:
 
 
 def _outside(shown: Shown, crop: Crop) -> Iterator[Finding]:
-    for one in (*shown.pins, *shown.drawn):
+    marks: tuple[Pin | Drawn, ...] = (*shown.pins, *shown.drawn)
+    for one in marks:
         out = [not (crop.left <= x <= crop.right and crop.top <= y <= crop.bottom) for x, y in one.points]
         hidden = any(out) if isinstance(one, Pin) else all(out)
         if hidden:

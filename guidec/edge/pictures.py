@@ -27,6 +27,7 @@ from guidec.rules.finding import Finding
 __all__ = ["find", "is_remote", "read", "shown_pictures"]
 
 MOST_BYTES = 256 * 1024 * 1024
+_LARGE = f"it is larger than {MOST_BYTES // 1024 // 1024} MB"
 
 
 def find(folder: Path, document: Document) -> tuple[Mapping[str, Path], tuple[Finding, ...]]:
@@ -45,8 +46,22 @@ def find(folder: Path, document: Document) -> tuple[Mapping[str, Path], tuple[Fi
 
 
 def read(file: Path) -> bytes:
-    """The bytes of a picture found by `find`. Raises OSError where it is gone or cannot be read."""
-    return file.read_bytes()
+    """The bytes of a picture found by `find`.
+
+    Raises OSError where it is gone, is no plain file by now, cannot be read, or changes while it is read.
+    """
+    flags = os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
+    with os.fdopen(os.open(file, flags), "rb") as opened:
+        before = os.fstat(opened.fileno())
+        if not stat.S_ISREG(before.st_mode):
+            raise OSError(0, "it is no plain file")
+        data = opened.read(MOST_BYTES + 1)
+        after = os.fstat(opened.fileno())
+    if len(data) > MOST_BYTES:
+        raise OSError(0, _LARGE)
+    if (before.st_mtime_ns, before.st_size) != (after.st_mtime_ns, after.st_size) or len(data) != after.st_size:
+        raise OSError(0, "the file changes while it is read")
+    return data
 
 
 def is_remote(path: str) -> bool:
@@ -83,7 +98,7 @@ def _unusable(span_of: Picture, status: os.stat_result, real: Path) -> Finding |
     elif status.st_size == 0:
         reason = "the file is empty"
     elif status.st_size > MOST_BYTES:
-        reason = f"it is larger than {MOST_BYTES // 1024 // 1024} MB"
+        reason = _LARGE
     elif not os.access(real, os.R_OK):
         reason = "permission denied"
     return Finding.at("N007", span_of.path_span, path=span_of.path, reason=reason) if reason else None

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Container, Mapping
+from collections.abc import Container, Mapping
 from typing import Any
 
-from markupsafe import Markup
-
-from guidec.model.types import Guide, Shown
+from guidec.model.types import Guide
 from guidec.outputs import figure
 from guidec.outputs.sections import Section, present
 from guidec.outputs.template import file, render
@@ -23,7 +21,7 @@ def page(
     clean: bool,
     sections: Container[str] | None = None,
     data: Mapping[str, Any] | None = None,
-    picture: Callable[[Shown], Markup] = figure.picture,
+    picture: figure.Draws = figure.picture,
     labels: Mapping[Span, str] | None = None,
 ) -> bytes:
     """The page of a guide, UTF-8.
@@ -35,7 +33,12 @@ def page(
     given = data or {}
     values = sheet(guide, clean=clean, paper=False, picture=picture, labels=labels)
     chosen = present(sections, given, values.lists)
-    return render(values, chosen, given, style(chosen), file("ticks.js").strip()).encode()
+    return render(values, chosen, given, style(chosen), script()).encode()
+
+
+def script() -> str:
+    """All that runs in a page."""
+    return "\n".join(file(name).strip() for name in ("ticks.js", "larger.js"))
 
 
 def style(sections: tuple[Section, ...]) -> str:

@@ -7,7 +7,7 @@ handed over. Source Sans Pro comes with a dependency; where that is missing the 
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Container, Mapping
+from collections.abc import Container, Mapping
 from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
@@ -17,7 +17,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from guidec.model.types import Guide, Shown
+from guidec.model.types import Guide
 from guidec.outputs import figure
 from guidec.outputs.sections import Section, present
 from guidec.outputs.template import file, render
@@ -41,7 +41,7 @@ def sheet(
     clean: bool,
     sections: Container[str] | None = None,
     data: Mapping[str, Any] | None = None,
-    picture: Callable[[Shown], Markup] = figure.picture,
+    picture: figure.Draws = figure.picture,
     files: Mapping[str, bytes] | None = None,
     paper: str = "a4",
     labels: Mapping[Span, str] | None = None,

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Mapping, Sequence
 from functools import cached_property
 from typing import Any
 
-from markupsafe import Markup
-
-from guidec.model.types import Guide, Shown
+from guidec.model.types import Guide
 from guidec.outputs import bom, html, pdf, routes_json
 from guidec.outputs.cautioned import cautioned
 from guidec.outputs.csv_files import csv_files
 from guidec.outputs.cut import cut
+from guidec.outputs.figure import Draws
 from guidec.outputs.guide_json import dumped
 from guidec.outputs.inline import anchor
 from guidec.outputs.labels import labels
@@ -25,7 +23,7 @@ from guidec.outputs.viewroutes import file_of, routes_view, way_view
 from guidec.outputs.words import words
 from guidec.plan import Graph, Route, refit
 from guidec.plan.cautions import Placed, cautions
-from guidec.quick import dataclass
+from guidec.quick import dataclass, replace
 from guidec.source import Span
 from guidec.trade.cautions import usual_cautions
 
@@ -63,7 +61,7 @@ class RouteGuides:
     guide: Guide
     graph: Graph
     clean: bool
-    picture: Callable[[Shown], Markup]
+    picture: Draws
     files: Mapping[str, bytes]
 
     @cached_property

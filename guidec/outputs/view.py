@@ -6,11 +6,12 @@ Everything is decided here: what stands where, in which words, under which numbe
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 
 from markupsafe import Markup
 
 from guidec.model.types import Guide, Hazard, Operation, Shown
+from guidec.outputs.figure import Draws
 from guidec.outputs.inline import Pen
 from guidec.outputs.strip import strips
 from guidec.outputs.viewlines import Content, Draw, HazardView, contents, hazard, stamp
@@ -68,14 +69,14 @@ def sheet(
     *,
     clean: bool,
     paper: bool,
-    picture: Callable[[Shown], Markup],
+    picture: Draws,
     labels: Mapping[Span, str] | None = None,
 ) -> Sheet:
     """The values of a guide's page. `picture` writes the picture itself, without its caption. `labels`: of the
     lines by their spans, where the guide is part of another one."""
     says = words(guide.meta.language)
     pen = Pen(guide, says, paper)
-    draw = _numbered(picture)
+    draw = _numbered(picture, paper)
     meta = guide.meta
     return Sheet(
         title=meta.title or says("untitled"),
@@ -103,13 +104,13 @@ def _key(guide: Guide) -> str:
     return f"{guide.meta.slug}:{guide.meta.revision or digest}"
 
 
-def _numbered(picture: Callable[[Shown], Markup]) -> Draw:
+def _numbered(picture: Draws, paper: bool) -> Draw:
     """Pictures with their number on the sheet, from 1."""
     seen: list[Shown] = []
 
     def draw(shown: Shown) -> tuple[int, Markup]:
         seen.append(shown)
-        return len(seen), picture(shown)
+        return len(seen), picture(shown, paper=paper)
 
     return draw
 

@@ -14,6 +14,7 @@ from markupsafe import Markup
 from guidec.model import types as model
 from guidec.model.types import Hazard, Line, Lines, Operation, Shown
 from guidec.notes.syntax import Mark
+from guidec.outputs.figure import key
 from guidec.outputs.inline import Pen, after_colon
 from guidec.quick import dataclass
 from guidec.source import Span
@@ -63,6 +64,7 @@ class Content:
     hazard: HazardView | None = None
     number: int = 0
     caption: str = ""
+    key: Markup = _EMPTY
 
 
 @dataclass(slots=True)
@@ -155,7 +157,8 @@ def _each(writer: _Writer, content: Sequence[model.Content], under: str) -> Iter
                 yield Content("hazard", hazard=hazard(writer.pen, item))
             case Shown():
                 number, html = writer.draw(item)
-                yield Content("picture", html, number=number, caption=item.title or item.alt)
+                marks = key(writer.pen, item, number)
+                yield Content("picture", html, number=number, caption=item.title or item.alt, key=marks)
             case model.Group() if writer.number:
                 yield Content("group", writer.pen.text(item.inline))
             case model.Group():

@@ -10,9 +10,7 @@ import time
 import traceback
 from collections.abc import Callable, Mapping
 from dataclasses import field
-from functools import lru_cache
 from pathlib import Path
-from typing import Any
 
 from guidec import compile as compiler
 from guidec.edge.load import load
@@ -53,7 +51,6 @@ class Notes:
         self._lock = threading.RLock()
         self._changed = threading.Condition(threading.Lock())
         self._changes = 0
-        _keep_pictures()
 
     def names(self) -> tuple[str, ...]:
         """The notes, by their path from the folder."""
@@ -126,12 +123,3 @@ def _made(path: Path, name: str, version: int, start: float) -> Made:
         seconds=time.perf_counter() - start,
         title=model.guide.meta.title if model else "",
     )
-
-
-@lru_cache(1)
-def _keep_pictures() -> None:
-    """Let pictures that did not change be worked on once only: they take longer than all the rest."""
-    from guidec.outputs import photo  # here, not above: it loads Pillow
-
-    module: Any = photo
-    module.publish = lru_cache(64)(module.publish)

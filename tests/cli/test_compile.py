@@ -175,3 +175,71 @@ def test_cautions_that_the_compiler_adds_are_on_the_page_and_marked(folder: Path
     assert added
     page = (folder / "out" / "lamp" / "index.html").read_text(encoding="utf-8")
     assert page.count('class="added"') == len(added)
+
+
+PARTS = """---
+title: Lamp
+language: en
+power: none
+---
+
+# Lamp
+
+## Open
+
+1. Undo {screw A: 2x PH0 M2x6}.
+2. Lift off {part lid}.
+3. Lift out {part main board; class=board}.
+4. Look at {connector socket}.
+
+## Frame {after lid}
+
+1. Lift out {part frame; under=bezel}.
+"""
+
+
+def test_the_way_to_a_part_alone_comes_besides_all_else(folder: Path):
+    (folder / "parts.md").write_text(PARTS, encoding="utf-8")
+    compile_("parts.md")
+    before = files(folder / "out")
+    compile_("parts.md", "--for", "Main  Board", "--for", "lid")
+    after = files(folder / "out")
+    added = {name.removeprefix("lamp/") for name in after.keys() - before.keys()}
+    tables = ("bom.json", "routes.json", "parts.csv", "fasteners.csv", "tools.csv", "supplies.csv")
+    assert added == {f"route-{part}/{name}" for part in ("main-board", "lid") for name in tables}
+    assert [name for name in before if after.get(name) != before[name]] == []
+    bill = json.loads(after["lamp/route-lid/bom.json"])
+    assert [part["id"] for part in bill["parts"]] == ["lid"]
+    found = json.loads(after["lamp/route-lid/routes.json"])["routes"]
+    assert [route["part"] for route in found] == ["lid"]
+
+
+def test_the_way_alone_is_printed_too(folder: Path):
+    (folder / "parts.md").write_text(PARTS, encoding="utf-8")
+    main(["compile", "parts.md", "-o", "out", "--for", "lid"])
+    assert (folder / "out" / "lamp" / "route-lid.pdf").read_bytes().startswith(b"%PDF")
+    assert (folder / "out" / "lamp" / "guide.pdf").is_file()
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("main bord", "the note has no part `main bord`\n  = help: did you mean `main board`?"),
+        ("socket", "`socket` is no part, but a connector"),
+        ("xyzzy", "the note has no part `xyzzy`\n  = help: `guidec route NOTE` lists all parts"),
+    ],
+)
+def test_an_unknown_part_stops_the_call_and_names_the_nearest(
+    folder: Path, capsys: pytest.CaptureFixture[str], typed: str, said: str
+):
+    (folder / "parts.md").write_text(PARTS, encoding="utf-8")
+    assert compile_("parts.md", "--for", typed) == 2
+    assert said in capsys.readouterr().err
+    assert not (folder / "out").exists()
+
+
+def test_a_part_that_nothing_reaches_stops_the_call(folder: Path, capsys: pytest.CaptureFixture[str]):
+    text = PARTS + "\n{part lens} is not touched.\n"
+    (folder / "parts.md").write_text(text, encoding="utf-8")
+    assert compile_("parts.md", "--for", "lens") == 2
+    assert "no route leads to `lens`" in capsys.readouterr().err

@@ -205,7 +205,7 @@ def test_nothing_is_fetched_from_the_disk_or_the_net(
     guide = note(f"## Lid\n\n![a]({secret})\n\n![b](http://127.0.0.1:9/b.png)\n\n![c](../{secret.name})\n")
     from markupsafe import Markup
 
-    def raw(shown: object) -> Markup:
+    def raw(shown: object, *, paper: bool = False) -> Markup:
         return Markup('<img alt="a" src="{}"><img alt="b" src="http://127.0.0.1:9/b.png">').format(secret.as_uri())
 
     made = pdf.sheet(guide, clean=True, picture=raw)
