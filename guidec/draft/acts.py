@@ -29,90 +29,99 @@ def turn(mind: Mind, clause: Clause) -> Act | None:
     return act
 
 
-def undo(
-    mind: Mind, clause: Clause, verb: Item, row: Doing, particle: str, refs: list[Named | Screws]
-) -> Act | None:
+Things = list[Named | Screws]
+
+
+def undo(mind: Mind, clause: Clause, verb: Item, row: Doing, particle: str, refs: Things) -> Act | None:
     """Screws and other fastenings undone, connectors opened, parts off."""
-    first = next(
-        (
-            n
-            for n, item in enumerate(clause.items)
-            if item.is_a("supply") and any(word in item.text for word in SOLVENTS)
-        ),
-        None,
-    )
-    if (
-        first is not None
-        and clause.items[first].first < verb.first
-        and "with" not in [item.text for item in clause.items[:first]]
-    ):
-        return soak(mind, clause, first)
+    if (solvent := _solvent_before(clause, verb)) is not None:
+        return soak(mind, clause, solvent)
     if row.base in among("desolder unsolder cut snip"):
-        refs = [
-            soldered(mind, ref) if isinstance(ref, Named) and ref.kind == "part" and ref.cls == "cable" else ref
-            for ref in refs
-        ]
+        refs = [_joint(mind, ref) for ref in refs]
     rows = [ref for ref in refs if isinstance(ref, Screws)]
     things = [ref for ref in refs if isinstance(ref, Named)]
     told: Act | None = None
     if rows:
-        told = sets.undo(mind, clause, rows, _verb_words(row, particle, "Undo")) or _again(mind)
-    for kinds, do in (
-        (("clip", "adhesive", "fastening", "solder", "thermal"), "undo"),
-        (("connector",), "unplug"),
-        (("part",), "remove"),
-    ):
-        some = [thing for thing in things if thing.kind in kinds]
-        some = [
-            thing
-            for thing in some
-            if not thing.gone or mind.trip is not None or (thing.plural and clause.start - thing.heard > 120)
-        ]
-        if not some:
-            continue
-        if do == "remove":
-            if row.base in ("loosen", "slacken", "flip") and not particle:
-                continue
-            sets.implied(mind, clause, some[0])
-            mind.part = some[-1] if some[-1].kind == "part" else mind.part
-        if (
-            do == "remove"
-            and len(some) > 1
-            and any(
-                word in clause.text for word in phrased("as one|as a unit|in one piece|in one go|as an assembly")
-            )
-        ):
-            some = some[:1]
-        if do == "remove" and not particle and row.base in DIRECT and some[0].cls == "button":
-            continue
-        if do == "remove" and any(
-            word in clause.text for word in phrased("still attached|still connected|still plugged|still wired")
-        ):
-            act = Act("move", "Lay aside", mind.quote(clause), list(some))
-            mind.part = some[0]
-            dress(mind, act, clause)
-            mind.add(act)
-            told = act
-            continue
-        default = {"undo": "Undo", "unplug": "Unplug", "remove": "Remove"}[do]
-        act = Act(do, _verb_words(row, particle, default, do), mind.quote(clause), list(some))
-        if mind.trip is None:
-            for thing in some:
-                thing.gone = True
-        act.optional = any(item.text in UNSURE for item in clause.items) and row.base not in ("come",)
-        dress(mind, act, clause)
-        mind.add(act)
-        told = act
+        told = sets.undo(mind, clause, rows, _verb_words(row, particle, "Undo")) or mind.last
+    for kinds, do in _DOES:
+        some = [thing for thing in things if thing.kind in kinds and _still(mind, thing, clause.start)]
+        if some:
+            told = (_off if do == "remove" else _opened)(mind, clause, row, particle, some) or told
     if told is None and things:
-        told = _again(mind)
+        told = mind.last  # said once more: nothing new
     if told is not None and rows:
         dress(mind, told, clause)
     return told
 
 
-def _again(mind: Mind) -> Act | None:
-    """Said once more: nothing new."""
-    return mind.last
+_DOES = (
+    (among("clip adhesive fastening solder thermal"), "undo"),
+    (among("connector"), "unplug"),
+    (among("part"), "remove"),
+)
+
+
+def _solvent_before(clause: Clause, verb: Item) -> int | None:
+    """The solvent that is the subject: `a bit of isopropyl loosens the glue`."""
+    for at, item in enumerate(clause.items):
+        if item.text == "with" or item.first >= verb.first:
+            return None
+        if item.is_a("supply") and any(word in item.text for word in SOLVENTS):
+            return at
+    return None
+
+
+def _joint(mind: Mind, ref: Named | Screws) -> Named | Screws:
+    """For a cable that is cut or desoldered, its joints."""
+    return soldered(mind, ref) if isinstance(ref, Named) and ref.kind == "part" and ref.cls == "cable" else ref
+
+
+def _still(mind: Mind, thing: Named, start: float) -> bool:
+    """Whether it can be done to a thing: it is not done yet, or there are several and it is long ago."""
+    return not thing.gone or mind.trip is not None or (thing.plural and start - thing.heard > 120)
+
+
+def _opened(mind: Mind, clause: Clause, row: Doing, particle: str, some: list[Named]) -> Act:
+    """Connectors opened, other fastenings undone."""
+    do = "unplug" if some[0].kind == "connector" else "undo"
+    return _enter(
+        mind, clause, row, Act(do, _verb_words(row, particle, do.capitalize(), do), mind.quote(clause), list(some))
+    )
+
+
+def _off(mind: Mind, clause: Clause, row: Doing, particle: str, some: list[Named]) -> Act | None:
+    """Parts off, with what was told to hold them; a button pulled is only pressed, what stays wired is laid aside."""
+    if row.base in ("loosen", "slacken", "flip") and not particle:
+        return None
+    sets.implied(mind, clause, some[0])
+    mind.part = some[-1]
+    if any(said in clause.text for said in phrased("as one|as a unit|in one piece|in one go|as an assembly")):
+        some = some[:1]
+    if not particle and row.base in DIRECT and some[0].cls == "button":
+        return None
+    if any(said in clause.text for said in phrased("still attached|still connected|still plugged|still wired")):
+        act = Act("move", "Lay aside", mind.quote(clause), list(some))
+        mind.part = some[0]
+        dress(mind, act, clause)
+        mind.add(act)
+        return act
+    return _enter(
+        mind,
+        clause,
+        row,
+        Act("remove", _verb_words(row, particle, "Remove", "remove"), mind.quote(clause), list(some)),
+    )
+
+
+def _enter(mind: Mind, clause: Clause, row: Doing, act: Act) -> Act:
+    """The action, entered, with its tools; in a side trip nothing is gone by it."""
+    if mind.trip is None:
+        for thing in act.things:
+            thing.gone = True
+    act.optional = any(item.text in UNSURE for item in clause.items) and row.base != "come"
+    dress(mind, act, clause)
+    mind.add(act)
+    return act
 
 
 def _verb_words(row: Doing, particle: str, default: str, do: str = "undo") -> str:
@@ -139,51 +148,31 @@ def _verb_words(row: Doing, particle: str, default: str, do: str = "undo") -> st
     return words
 
 
-def move(
-    mind: Mind, clause: Clause, verb: int, row: Doing, particle: str, refs: list[Named | Screws]
-) -> Act | None:
-    if row.base in ("bend", "spread", "hold") and "third" in row.forms and "base" not in row.forms:
+def move(mind: Mind, clause: Clause, row: Doing, particle: str, refs: Things) -> Act | None:
+    """Parts out of their places, still there; connectors opened by their latch."""
+    if row.base not in among("open lay bend swing fold hinge tuck tilt set move drop straighten lower flop"):
         return None
-    if row.base in among("open lay bend swing fold hinge tuck tilt set move drop straighten lower flop"):
-        parts = [
-            ref
-            for ref in refs
-            if isinstance(ref, Named) and ref.kind in ("part", "connector", "clip") and (not ref.gone)
-        ]
-        if row.base in ("set", "lay") and not parts:
-            return _again(mind) if refs else None
-        links = [ref for ref in parts if ref.kind == "connector"]
-        if links and row.base == "open":
-            act = Act("unplug", "Unlatch", mind.quote(clause), list(links))
-            for link in links:
-                link.gone = True
-            dress(mind, act, clause)
-            mind.add(act)
-            return act
-        parts = [ref for ref in parts if ref.kind == "part"]
-        if not parts:
-            return None
-        if (
-            mind.last is not None
-            and mind.last.do == "move"
-            and mind.last.things == parts
-            and clause.start - mind.last.start < 12
-        ):
-            return mind.last
-        if row.base in ("set",):
-            sets.implied(mind, clause, parts[0])
-            parts[0].gone = True
-            act = Act("remove", "Remove", mind.quote(clause), list(parts))
-        else:
-            if row.base not in ("bend", "straighten"):
-                sets.implied(mind, clause, parts[0])
-            act = Act(
-                "move", row.note or f"{row.base} {particle}".strip().capitalize(), mind.quote(clause), list(parts)
-            )
-        for part in parts:
-            part.shown = True
-        mind.part = parts[-1]
-        dress(mind, act, clause)
-        mind.add(act)
-        return act
-    return None
+    if row.base == "bend" and "base" not in row.forms and "third" in row.forms:
+        return None
+    things = [ref for ref in refs if isinstance(ref, Named) and not ref.gone]
+    links = [ref for ref in things if ref.kind == "connector"]
+    parts = [ref for ref in things if ref.kind == "part"]
+    if links and row.base == "open":
+        return _enter(mind, clause, row, Act("unplug", "Unlatch", mind.quote(clause), list(links)))
+    if not parts:
+        return mind.last if row.base in ("set", "lay") and refs else None
+    last = mind.last
+    if last is not None and last.do == "move" and last.things == parts and clause.start - last.start < 12:
+        return last
+    if row.base not in ("bend", "straighten"):
+        sets.implied(mind, clause, parts[0])
+    aside = row.base == "set"
+    words = "Remove" if aside else row.note or f"{row.base} {particle}".strip().capitalize()
+    act = Act("remove" if aside else "move", words, mind.quote(clause), list(parts))
+    for part in parts:
+        part.shown = True
+        part.gone = part.gone or aside
+    mind.part = parts[-1]
+    dress(mind, act, clause)
+    mind.add(act)
+    return act

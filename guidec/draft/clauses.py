@@ -6,7 +6,7 @@ at a subject with its verb, and at a verb where one has been heard already.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from guidec.draft.item import Item
 from guidec.draft.verbs import doings
@@ -81,119 +81,183 @@ def _clause(items: list[Item], fresh: bool) -> Clause:
     return Clause(tuple(items), lead, fresh)
 
 
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A place between two items: what has been said of the clause (`now`), what comes, whether a verb was heard."""
+
+    items: Sequence[Item]
+    at: int
+    now: list[Item]
+    words: Vocabulary
+    busy: bool
+
+    @property
+    def item(self) -> Item:
+        """What comes."""
+        return self.items[self.at]
+
+    @property
+    def before(self) -> Item:
+        """What was said last."""
+        return self.now[-1]
+
+    def follow(self, n: int = 1) -> Item | None:
+        """The item `n` further on."""
+        return self.items[self.at + n] if self.at + n < len(self.items) else None
+
+    def after(self, n: int = 1) -> str:
+        """The text of the item `n` further on, or ``."""
+        further = self.follow(n)
+        return further.text if further else ""
+
+    def verb_said(self) -> bool:
+        """Whether a verb has been heard."""
+        return any(one.kind == "verb" for one in self.now)
+
+
+_SAID = among("is are 's it's that's there's they're these're see has have here's")
+
+
 def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) -> bool:
-    item = items[at]
-    before = now[-1]
-    small = words.small
-    busy = any(
-        one.kind == "verb"
-        or one.text in words.small["negations"]
-        or one.text in among("is are 's it's that's there's they're these're see has have here's")
-        for one in now
-    )
+    """Whether a clause starts at an item: the first rule that has an opinion decides."""
+    negations = words.small["negations"]
+    busy = any(one.kind == "verb" or one.text in negations or one.text in _SAID for one in now)
+    place = _Place(items, at, now, words, busy)
+    return next((starts for rule in _RULES if (starts := rule(place)) is not None), False)
+
+
+def _by_word(place: _Place) -> bool | None:
+    """Words that start clauses, subjects."""
+    item, small = place.item, place.words.small
     if item.kind in ("word", "verb") and item.text in small["starters"]:
-        return _starter(items, at, now, words, busy)
+        return _starter(place.items, place.at, place.now, place.words, place.busy)
     if item.kind == "word" and item.text in small["subjects"]:
-        return _subject(items, at, now, words)
-    after = items[at + 1].text if at + 1 < len(items) else ""
-    if _stands_alone(items, at, now, words):
+        return _subject(place.items, place.at, place.now, place.words)
+    return None
+
+
+def _by_shape(place: _Place) -> bool | None:
+    """Turns of speech that stand alone, and the ends of cues."""
+    if _stands_alone(place.items, place.at, place.now, place.words):
         return True
-    if item.leads and _new_cue(items, at, now, words):
+    if place.item.leads and _new_cue(place.items, place.at, place.now, place.words):
         return True
-    if (
-        item.kind == "verb"
-        and item.text in ("open", "free", "loose")
-        and before.kind in ("thing", "noun")
-        and not (items[at + 1 : at + 2] and items[at + 1].kind in ("thing", "noun"))
-    ):
-        return False
-    if (
-        item.kind == "verb"
-        and before.text in ("out", "off", "away")
-        and len(now) > 1
-        and now[-2].kind == "thing"
-        and not any(one.kind == "verb" for one in now)
-    ):
-        return True
-    if item.text in _BEGINNERS and item.kind in ("word", "verb") and now:
+    return None
+
+
+def _by_state(place: _Place) -> bool | None:
+    """`crack the case | open` goes on; `armature out | lift it` does not."""
+    item, before = place.item, place.before
+    if item.kind != "verb":
+        return None
+    further = place.follow()
+    if item.text in ("open", "free", "loose") and before.kind in ("thing", "noun"):
+        return None if further is not None and further.kind in ("thing", "noun") else False
+    if before.text in ("out", "off", "away") and len(place.now) > 1 and place.now[-2].kind == "thing":
+        return None if place.verb_said() else True
+    return None
+
+
+def _by_order(place: _Place) -> bool | None:
+    """`let it sit`, `don't`, `careful`, `underneath it is`."""
+    item, before, small = place.item, place.before, place.words.small
+    if item.text in _BEGINNERS and item.kind in ("word", "verb"):
+        led = any(before.text in small[name] for name in ("starters", "auxiliaries", "adverbs"))
         return (
-            before.text not in words.small["starters"]
-            and before.text not in words.small["auxiliaries"]
-            and before.text not in words.small["adverbs"]
+            not led
             and before.text not in _BACKED
             and before.text not in among("and but i you we to just please so")
         )
-    if item.text in among("underneath under behind inside below beneath") and after in among(
-        "it that this there here those them"
-    ):
-        return (
-            busy and items[at + 2 : at + 3] != [] and items[at + 2].text in among("is are 's you we there's there")
-        )
-    if (
-        item.kind == "thing"
-        and before.kind in ("thing", "noun")
-        and busy
-        and (item.det or item.count is not None)
-        and before.stop == 0
-    ):
-        return True
+    if item.text in among("underneath under behind inside below beneath"):
+        if place.after() in among("it that this there here those them"):
+            return place.busy and place.after(2) in among("is are 's you we there's there")
+    return None
+
+
+def _by_name(place: _Place) -> bool | None:
+    """A name behind a name; a name with a verb of its own."""
+    item, before = place.item, place.before
+    if item.kind == "thing" and before.kind in ("thing", "noun") and place.busy and not before.stop:
+        if item.det or item.count is not None:
+            return True
     if before.text in among("here's there's that's it's this that") and item.kind in ("thing", "noun"):
         return False
-    loose = (
-        (before.text not in among("over down up under around") or not item.det or item.leads)
-        and any(one.kind == "verb" for one in now[:-1])
-        and before.text in words.small["particles"]
-        and len(now) > 1
-        and (now[-2].kind in ("thing", "noun") or now[-2].text in among("it them that those these back not"))
-    )
-    if (
-        item.kind in ("thing", "noun", "num")
-        and busy
-        and (before.kind != "verb" or before.text in among("free open loose dry clear cool short"))
-        and (loose or before.text not in small["prepositions"])
-    ):
-        return _has_verb(items, at, words) and before.text not in ("and", "or", "than") and _complete(now)
-    if (
-        item.kind == "verb"
-        and before.text in ("does", "did", "do")
-        and now[0].text in among("before than as like until")
-    ):
+    if item.kind not in ("thing", "noun", "num") or not place.busy:
+        return None
+    if before.kind == "verb" and before.text not in among("free open loose dry clear cool short"):
+        return None
+    if before.text in place.words.small["prepositions"] and not _loose(place):
+        return None
+    own = _has_verb(place.items, place.at, place.words)
+    return own and before.text not in ("and", "or", "than") and _complete(place.now)
+
+
+def _loose(place: _Place) -> bool:
+    """Whether the word before is the particle of a verb that has its object: `set the cover aside | the plug …`."""
+    item, before, now = place.item, place.before, place.now
+    if before.text not in place.words.small["particles"] or len(now) < 2:
+        return False
+    if before.text in among("over down up under around") and item.det and not item.leads:
+        return False
+    held = now[-2].kind in ("thing", "noun") or now[-2].text in among("it them that those these back not")
+    return held and any(one.kind == "verb" for one in now[:-1])
+
+
+def _by_verb(place: _Place) -> bool | None:
+    """A further verb, or an order."""
+    item, before, now = place.item, place.before, place.now
+    if item.kind != "verb":
+        return None
+    if before.text in ("does", "did", "do") and now[0].text in among("before than as like until"):
         return True
-    if (
-        item.kind == "verb"
-        and before.kind in ("thing", "noun")
-        and after in among("all them those these both it that")
-        and len(now) > 0
-    ):
-        return any("base" in doing.forms for doing in doings(item.text))
-    if item.kind == "verb" and any(one.kind == "verb" for one in now):
+    if before.kind in ("thing", "noun") and place.after() in among("all them those these both it that"):
+        return _plain(item)
+    if place.verb_said():
         return _second_verb(item, before, now)
-    if item.kind == "verb" and busy and _imperative(item, before, words):
-        return True
-    if item.kind == "verb" and busy and _orders(items, at, before, words):
-        return True
-    if item.text == "or" and after in among("you you'll it it'll they they'll else i'll we'll"):
-        return True
-    if (item.text == "shout" and after == "out") or (
-        item.kind == "noun" and item.det == "my" and busy and before.text not in small["prepositions"]
+    if place.busy and (
+        _imperative(item, before, place.words) or _orders(place.items, place.at, before, place.words)
     ):
         return True
-    if item.text == "on" and after in ("assembly", "reassembly"):
+    return None
+
+
+def _by_turn(place: _Place) -> bool | None:
+    """`or you'll …`, `shout out to`, `my mum …`, `on assembly`, `this one …`."""
+    item, before, small = place.item, place.before, place.words.small
+    led = before.text in small["prepositions"]
+    if item.text == "or" and place.after() in among("you you'll it it'll they they'll else i'll we'll"):
+        return True
+    if item.text == "shout" and place.after() == "out":
+        return True
+    if item.kind == "noun" and item.det == "my" and place.busy and not led:
+        return True
+    if item.text == "on" and place.after() in ("assembly", "reassembly"):
         return True
     if (
         item.text in ("this", "that")
-        and items[at + 1 : at + 2]
-        and items[at + 1].text == "1"
-        and _has_verb(items, at + 1, words)
+        and place.after() == "1"
+        and _has_verb(place.items, place.at + 1, place.words)
     ):
-        return before.text not in small["prepositions"] and before.kind != "verb"
-    if before.stop == 1 and busy:
-        return (
-            item.kind in among("thing noun num verb drive")
-            and _complete(now)
-            and (item.kind == "verb" or _has_verb(items, at, words))
-        )
-    return False
+        return not led and before.kind != "verb"
+    return None
+
+
+def _by_comma(place: _Place) -> bool | None:
+    """A comma behind what can stand, before what can start."""
+    if place.before.stop != 1 or not place.busy or place.item.kind not in among("thing noun num verb drive"):
+        return None
+    own = place.item.kind == "verb" or _has_verb(place.items, place.at, place.words)
+    return _complete(place.now) and own
+
+
+def _plain(item: Item) -> bool:
+    """Whether a verb stands in its plain form."""
+    return any("base" in doing.forms for doing in doings(item.text))
+
+
+_RULES: tuple[Callable[[_Place], bool | None], ...] = (
+    _by_word, _by_shape, _by_state, _by_order, _by_name, _by_verb, _by_turn, _by_comma,
+)  # fmt: skip
 
 
 _BEGINNERS = among("let leave don't never do careful mind watch remember keep please")

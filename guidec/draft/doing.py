@@ -9,7 +9,7 @@ from guidec.draft.clauses import Clause
 from guidec.draft.heat import cleaned, soften, solvent, supplied
 from guidec.draft.kinds import KINDS
 from guidec.draft.mentions import holds, named, tools
-from guidec.draft.mind import Mind
+from guidec.draft.mind import Mind, recent
 from guidec.draft.objects import objects
 from guidec.draft.quantities import values
 from guidec.draft.reading import (
@@ -23,8 +23,8 @@ from guidec.draft.reading import (
     turns_over,
 )
 from guidec.draft.states import likewise, state
-from guidec.draft.story import Act
-from guidec.draft.verbs import doings
+from guidec.draft.story import Act, Named, Screws
+from guidec.draft.verbs import Doing, doings
 from guidec.draft.wordset import among, phrased
 
 __all__ = ["is_work", "work"]
@@ -89,43 +89,41 @@ def _later_verb(clause: Clause, verb: int) -> int | None:
 
 def _act(mind: Mind, clause: Clause, verb: int) -> Act | None:
     """The action of a clause's verb; None where there is none."""
-    items = clause.items
     if is_forbidden(mind, clause, verb):
         return None
     reading = read_verb(clause, verb)
     if reading is None:
         return None
     row, particle = reading
-    if row.base in among("flip lift open release undo pop push unlock") and any(
-        item.text in phrased("latch|lock bar|locking bar|flap|lever|locking tab")
-        for item in items
-        if item.kind in ("noun", "thing", "word")
-    ):
-        mind.latched = clause.start
+    _latch(mind, clause, row)
     if row.family == "turn" or turns_over(clause, verb, particle):
         return turn(mind, clause)
     if row.family == "supply":
         return supplied(mind, clause, verb, row)
-    if row.family == "hand":
-        return None
     if row.family == "soften":
         return soften(mind, clause, verb, row)
     if row.family in ("treat", "check"):
         return treat(mind, clause, verb, row, particle)
-    if row.family == "undo" and not is_enough(mind, clause, verb, row, particle):
+    if row.family == "hand" or (row.family == "undo" and not is_enough(mind, clause, verb, row, particle)):
         return None
-    refs = objects(mind, clause, verb, row, particle)
-    if (
-        not refs
-        and row.base in among("pull lift unplug disconnect wiggle")
-        and verb == len(items) - 1
-        and mind.link is not None
-        and not mind.link.gone
-        and clause.start - mind.link.heard < 9
-    ):
-        refs = [mind.link]
+    refs = objects(mind, clause, verb, row, particle) or _link_only(mind, clause, verb, row)
     if not refs:
         return None
     if row.family == "move":
-        return move(mind, clause, verb, row, particle, refs)
-    return undo(mind, clause, items[verb], row, particle, refs)
+        return move(mind, clause, row, particle, refs)
+    return undo(mind, clause, clause.items[verb], row, particle, refs)
+
+
+def _latch(mind: Mind, clause: Clause, row: Doing) -> None:
+    """`lift the latch up`: the connector that is opened next has one."""
+    latches = phrased("latch|lock bar|locking bar|flap|lever|locking tab")
+    if row.base in among("flip lift open release undo pop push unlock"):
+        if any(item.text in latches for item in clause.items if item.kind in ("noun", "thing", "word")):
+            mind.latched = clause.start
+
+
+def _link_only(mind: Mind, clause: Clause, verb: int, row: Doing) -> list[Named | Screws]:
+    """`squeeze the sides and pull`: the connector told just before."""
+    link = recent(mind.link, clause.start, 9)
+    last = verb == len(clause.items) - 1
+    return [link] if link is not None and last and row.base in among("pull lift unplug disconnect wiggle") else []

@@ -19,62 +19,59 @@ def is_itself(mind: Mind, item: Item) -> bool:
     return item.is_a("device") and (item.head == mind.story.device or not item.is_a("part"))
 
 
+ORDER = ("part", "connector", "tool", "supply", "clip", "adhesive", "thermal", "solder", "fastening")
+
+
 def kind_of(mind: Mind, clause: Clause, at: int, verb: str = "") -> str:
     """The kind of thing that an item is where it stands; `` for the device itself and for nothing at all."""
     item = clause.items[at]
     if item.kind == "noun":
         return "noun"
+    if _nothing(mind, clause, item):
+        return ""
     kinds = item.kinds
-    if not kinds or item.det == "no":
-        return ""
-    if (
-        item.fresh in ("new", "replacement")
-        and "part" in kinds
-        and not mind.refitting
-        and item.det in ("a", "an", "", "another")
-    ):
-        return ""
-    if "supply" in kinds and item.fresh == "old" and not ({"thermal", "adhesive", "part", "tool"} & set(kinds)):
-        return ""
-    before = [one.text for one in clause.items[max(0, at - 4) : at]]
     if "screw" in kinds:
         return "screw"
-    if "device" in kinds:
-        own = mind.story.device
-        if (
-            item.head == own
-            or ("part" not in kinds and "tool" not in kinds)
-            or item.text in among("thing unit device machine")
-        ):
-            return ""
-    if item.text == "clip" and clause.text.endswith("catch fire"):
-        return ""
-    if "clip" in kinds and item.head == "catch" and "fire" in clause.text:
-        return ""
+    before = [one.text for one in clause.items[max(0, at - 4) : at]]
     if ("tool" in kinds and len(kinds) > 1) or item.head in mind.words.either:
         return _either(item, before, verb, clause, at)
-    if "supply" in kinds and ("adhesive" in kinds or "thermal" in kinds):
-        putting = any(
-            word in among("put apply use add with using need get some dab drop fit want place stick lay")
-            for word in before
-        )
-        if item.fresh in ("new", "fresh", "replacement") or (putting and verb not in STRONG):
-            return "supply"
-        return "thermal" if "thermal" in kinds else "adhesive"
-    if "adhesive" in kinds and (
-        item.fresh in ("new", "fresh", "replacement") or "pre cut" in item.text or "replacement" in item.text
-    ):
-        return "supply"
-    if "connector" in kinds and "part" not in kinds and item.head == "plug" and verb not in OPENING:
+    if "adhesive" in kinds or ("supply" in kinds and "thermal" in kinds):
+        return _stuff(item, before, verb)
+    if "connector" in kinds and "part" in kinds:
+        return "connector" if verb in OPENING or item.head.endswith(("lead", "plug")) else "part"
+    if item.head == "plug" and "part" not in kinds and verb not in OPENING:
         known = mind.names.find("part", item.text, item.start)
         if known is not None and item.start - known.heard < 30:
             return "part"
-    if "connector" in kinds and "part" in kinds:
-        return "connector" if verb in OPENING or item.head.endswith(("lead", "plug")) else "part"
-    for kind in ("part", "connector", "tool", "supply", "clip", "adhesive", "thermal", "solder", "fastening"):
-        if kind in kinds:
-            return kind
-    return ""
+    return next((kind for kind in ORDER if kind in kinds), "")
+
+
+def _nothing(mind: Mind, clause: Clause, item: Item) -> bool:
+    """Names that mean no thing here: `no screws`, a new part that would be bought, the device, `catch fire`."""
+    kinds = item.kinds
+    if not kinds or item.det == "no":
+        return True
+    bought = item.fresh in ("new", "replacement") and item.det in ("a", "an", "", "another")
+    if "part" in kinds and bought and not mind.refitting:
+        return True
+    if "supply" in kinds and item.fresh == "old" and not ({"thermal", "adhesive", "part", "tool"} & set(kinds)):
+        return True
+    if "device" in kinds:
+        vague = item.text in among("thing unit device machine") or ("part" not in kinds and "tool" not in kinds)
+        if vague or item.head == mind.story.device:
+            return True
+    return "clip" in kinds and item.head in ("catch", "clip") and "catch fire" in clause.text
+
+
+def _stuff(item: Item, before: list[str], verb: str) -> str:
+    """Glue, tape or paste: a supply where it is new or put on, else what holds or conducts already."""
+    fresh = item.fresh in ("new", "fresh", "replacement")
+    if "supply" not in item.kinds:
+        return "supply" if fresh or "pre cut" in item.text or "replacement" in item.text else "adhesive"
+    put = among("put apply use add with using need get some dab drop fit want place stick lay")
+    if fresh or (any(word in put for word in before) and verb not in STRONG):
+        return "supply"
+    return "thermal" if "thermal" in item.kinds else "adhesive"
 
 
 def _either(item: Item, before: list[str], verb: str, clause: Clause, at: int) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from guidec.draft.acts import undo
 from guidec.draft.clauses import Clause
+from guidec.draft.item import Item
 from guidec.draft.joints import connector
 from guidec.draft.mind import Mind
 from guidec.draft.objects import counted, things_of
@@ -12,6 +13,8 @@ from guidec.draft.reading import BE, NEGATIVE
 from guidec.draft.story import Act, Named, Screws
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among, phrased
+
+Things = list[Named | Screws]
 
 __all__ = ["likewise", "state"]
 
@@ -48,71 +51,74 @@ def state(mind: Mind, clause: Clause) -> Act | None:
         return None
     told: Act | None = None
     for at, item in enumerate(items):
-        gone = item.kind == "verb" and item.text == "go" and at and items[at - 1].text == "can"
-        if not gone and item.text not in among(
-            "out off free gone loose away removed disconnected unplugged undone clear"
-        ):
+        if not _is_state(clause, at):
             continue
-        if (item.kind == "verb" and item.text == "free") or (at == 0 and item.text != "out"):
-            continue
-        after = items[at + 1].text if at + 1 < len(items) else ""
-        if "out of the way" in clause.text and item.text == "out":
-            after = ""
-        if (
-            after in among("of the to there here on in with")
-            and item.text in among("out off away clear")
-            and not (
-                after == "of"
-                and items[at + 2 : at + 3]
-                and items[at + 2].text in ("the",)
-                and "way" in clause.text
-            )
-        ):
-            continue
-        back = at - 1
-        while (
-            back >= 0
-            and items[back].kind in ("word", "verb")
-            and (
-                items[back].text in BE
-                or items[back].text
-                in among(
-                    "can now just all completely fully right then it's that's is straight easy "
-                    "already come nice 's"
-                )
-            )
-        ):
-            back -= 1
-        if back < 0:
-            if items[0].text in ("that's", "it's", "they're") and at <= 2 and item.text in ("out", "off", "free"):
-                word = "they" if items[0].text == "they're" else "it"
-                refs = meant(mind, clause, word, _TAKE, None)
-                if refs:
-                    told = undo(mind, clause, item, _TAKE, "out" if item.text == "out" else "off", refs) or told
-            continue
-        subject = items[back]
-        refs = []
-        if gone and (subject.kind != "thing" or subject.is_a("screw", "tool")):
-            continue
-        if subject.kind in ("thing",) and not (
-            back and items[back - 1].text in mind.words.small["prepositions"] and items[back - 1].text != "with"
-        ):
-            refs = things_of(mind, clause, back, _UNPLUG if item.text in ("disconnected", "unplugged") else _TAKE)
-            if subject.is_a("connector") and not subject.is_a("part"):
-                refs = [connector(mind, clause, subject)]
-        elif subject.kind == "num" and subject.number:
-            refs = counted(mind, subject)
-            if refs and mind.trip is None and isinstance(refs[0], Named) and refs[0].kind == "part":
-                refs = []
-        elif subject.text in ("it", "that", "this"):
-            refs = meant(mind, clause, subject.text, _TAKE, None)
-        elif subject.text in among("them those these they one"):
-            refs = meant(mind, clause, "them", _TAKE, None)
-            if subject.text == "one":
-                refs = [ref for ref in refs if isinstance(ref, Screws) and ref.count == 1]
+        refs = _whose(mind, clause, at)
+        particle = "out" if item.text == "out" else "off"
         if refs:
-            told = undo(mind, clause, item, _TAKE, "off" if item.text == "off" else "out", refs) or told
+            told = undo(mind, clause, item, _TAKE, particle, refs) or told
     return told
+
+
+def _is_state(clause: Clause, at: int) -> bool:
+    """Whether an item says that something is off by now, and not where it goes (`out of the`, `off to`)."""
+    items = clause.items
+    item = items[at]
+    if item.text == "go" and item.kind == "verb":
+        return at > 0 and items[at - 1].text == "can"
+    if item.text not in among("out off free gone loose away removed disconnected unplugged undone clear"):
+        return False
+    if (item.kind == "verb" and item.text == "free") or (at == 0 and item.text != "out"):
+        return False
+    if item.text == "out" and "out of the way" in clause.text:
+        return True
+    after = items[at + 1].text if at + 1 < len(items) else ""
+    return not (item.text in among("out off away clear") and after in among("of the to there here on in with"))
+
+
+_BETWEEN = among("can now just all completely fully right then it's that's is straight easy already come nice 's")
+
+
+def _whose(mind: Mind, clause: Clause, at: int) -> Things:
+    """What a state is said of: the name, number or pronoun before it."""
+    items = clause.items
+    word = items[at].text
+    back = at - 1
+    while (
+        back >= 0
+        and items[back].kind in ("word", "verb")
+        and (items[back].text in BE or items[back].text in _BETWEEN)
+    ):
+        back -= 1
+    if back < 0:
+        short = items[0].text in ("that's", "it's", "they're") and at <= 2 and word in ("out", "off", "free")
+        return meant(mind, clause, "they" if items[0].text == "they're" else "it", _TAKE, None) if short else []
+    subject = items[back]
+    if word == "go" and (subject.kind != "thing" or subject.is_a("screw", "tool")):
+        return []
+    if subject.kind == "thing":
+        before = items[back - 1].text if back else ""
+        if before in mind.words.small["prepositions"] and before != "with":
+            return []
+        if subject.is_a("connector") and not subject.is_a("part"):
+            return [connector(mind, clause, subject)]
+        return things_of(mind, clause, back, _UNPLUG if word in ("disconnected", "unplugged") else _TAKE)
+    return _said(mind, clause, subject)
+
+
+def _said(mind: Mind, clause: Clause, subject: Item) -> Things:
+    """`all nine out`, `that's out`, `that one's out`."""
+    if subject.kind == "num" and subject.number:
+        refs = counted(mind, subject)
+        part = mind.trip is None and bool(refs) and isinstance(refs[0], Named) and refs[0].kind == "part"
+        return [] if part else refs
+    if subject.text in ("it", "that", "this"):
+        return meant(mind, clause, subject.text, _TAKE, None)
+    if subject.text in among("them those these they one"):
+        refs = meant(mind, clause, "them", _TAKE, None)
+        lone = [ref for ref in refs if isinstance(ref, Screws) and ref.count == 1]
+        return list(lone) if subject.text == "one" else refs
+    return []
 
 
 _TAKE = Doing("take", "", "undo", "", frozenset({"base"}))
