@@ -32,8 +32,8 @@ VIEWS: tuple[tuple[str, str, str], ...] = (
     (
         "route_tools",
         "the tools that each route takes in order, one a row",
-        "SELECT r.guide, r.part, r.spares, each.key + 1 AS place, t.id AS tool, t.name, t.grade, t.drive FROM routes r, "
-        "json_each(r.tools) each JOIN tools t ON t.guide = r.guide AND t.id = each.value",
+        "SELECT r.guide, r.part, r.spares, each.key + 1 AS place, t.id AS tool, t.name, t.grade, t.drive FROM "
+        "routes r, json_each(r.tools) each JOIN tools t ON t.guide = r.guide AND t.id = each.value",
     ),
     (
         "route_operations",
