@@ -21,10 +21,14 @@ __all__ = ["Arranger", "Front", "Visit", "done_in"]
 
 
 class Visit(NamedTuple):
-    """One block in a route: its tasks in order, and all tasks done with it (a bit set)."""
+    """One block in a route: its tasks in order, and all tasks done with it (a bit set).
+
+    `heads`: of each block visited so far its first task taken (a bit set), to count blocks by.
+    """
 
     tasks: tuple[int, ...]
     done: int
+    heads: int
 
 
 class Front(NamedTuple):
@@ -54,7 +58,6 @@ class Arranger:
         self._inner: dict[tuple[int, State], tuple[tuple[int, State, tuple[int, ...]], ...]] = {}
         self._shapes: dict[int, tuple[object, ...] | None] = {}
         self._outlines: dict[int, Outline] = {}
-        self._laters: dict[tuple[int, int], int] = {}
         self._inexact = 0
         self.placed = 0
         """Blocks placed so far, in all searches."""
@@ -105,22 +108,13 @@ class Arranger:
     def _place(self, grown: Grown, acts: int, done: int) -> list[Grown]:
         """A block behind an order: one result for each state that it can end in."""
         block = self.problem.tasks[acts.bit_length() - 1].block
-        away = self._distance * self._later(done, self.problem.members[block].bit_length())
+        heads = grown.placed.heads if isinstance(grown.placed, Visit) else 0
+        away = self._distance * (heads >> self.problem.members[block].bit_length()).bit_count()
+        heads |= acts & -acts
         return [
-            Grown(grown.cost + cost + away, state, grown, Visit(order, done | acts))
+            Grown(grown.cost + cost + away, state, grown, Visit(order, done | acts, heads))
             for cost, state, order in self._block(acts, grown.state, done)
         ]
-
-    def _later(self, done: int, upto: int) -> int:
-        """How many blocks were done that stand behind task `upto` in the note."""
-        later = done >> upto
-        if not later:
-            return 0
-        key = (later, upto)
-        if key not in self._laters:
-            tasks = self.problem.tasks
-            self._laters[key] = len({tasks[at + upto].block for at in bits(later)})
-        return self._laters[key]
 
     def _block(self, acts: int, state: State, done: int) -> tuple[tuple[int, State, tuple[int, ...]], ...]:
         """The cheapest orders within a block: (cost, end state, order) for each end state."""

@@ -7,6 +7,8 @@ choice.
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from guidec.plan.closure import Closure, chain
 from guidec.plan.problem import Problem, bits
 from guidec.quick import dataclass
@@ -53,7 +55,7 @@ def _leaves(closure: Closure, start: tuple[int, int], weight: Callable[[int], in
             if len(found) >= BOUND:
                 return list(found), not stack
             continue
-        weighed = sorted(ways, key=lambda way: weight(closure.of(way)[0] & ~tasks))  # noqa: B023 - used at once
+        weighed = sorted(ways, key=lambda way: weight(closure.of(way)[0] & ~tasks))
         for way in reversed(weighed):
             more, opened = closure.of(way)
             node = (tasks | more, choices | opened)

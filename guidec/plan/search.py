@@ -99,7 +99,7 @@ def search(
         if placed > BUDGET + BUDGET * bool(found):
             if found:
                 return found, False
-            rest = [(done, grown) for _, _, done, grown in nsmallest(NARROW * len(before), heap)]
+            rest = [(done, grown) for _, _, done, grown in nsmallest(_width(before) * len(before), heap)]
             return _narrow(before, rest, place, bound, allowed), False
     return found, True
 
@@ -124,11 +124,16 @@ def _narrow(
         _keep(layers.setdefault(done.bit_count(), {}), done, grown, bound)
     for size in range(len(before)):
         layer = layers.pop(size, {})
-        for (done, _), (_, grown) in nsmallest(NARROW, layer.items(), key=lambda entry: entry[1][0]):
+        for (done, _), (_, grown) in nsmallest(_width(before), layer.items(), key=lambda entry: entry[1][0]):
             for item in _next(items, done, allowed)[:LOOK]:
                 for after in place(grown, item, done):
                     _keep(layers.setdefault(size + 1, {}), done | 1 << item, after, bound)
     return {state: grown for (_, state), (_, grown) in layers.get(len(before), {}).items()}
+
+
+def _width(before: Sequence[int]) -> int:
+    """How many partial orders of each length are gone on with: fewer for very many items."""
+    return max(2, min(NARROW, 100 * NARROW // max(1, len(before))))
 
 
 def _keep(
