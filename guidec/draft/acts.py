@@ -10,7 +10,7 @@ from guidec.draft.item import Item
 from guidec.draft.joints import soldered
 from guidec.draft.mind import Mind
 from guidec.draft.reading import DIRECT, PARTICLES, STRONG, UNSURE
-from guidec.draft.story import Act, Named, Screws
+from guidec.draft.story import Act, Named, Screws, Things
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among, phrased
 
@@ -27,9 +27,6 @@ def turn(mind: Mind, clause: Clause) -> Act | None:
     act = Act("turn", "Turn over", mind.quote(clause), plain=f"the {device}")
     mind.add(act)
     return act
-
-
-Things = list[Named | Screws]
 
 
 def undo(mind: Mind, clause: Clause, verb: Item, row: Doing, particle: str, refs: Things) -> Act | None:
@@ -90,7 +87,8 @@ def _opened(mind: Mind, clause: Clause, row: Doing, particle: str, some: list[Na
 
 
 def _off(mind: Mind, clause: Clause, row: Doing, particle: str, some: list[Named]) -> Act | None:
-    """Parts off, with what was told to hold them; a button pulled is only pressed, what stays wired is laid aside."""
+    """Parts off, with what was told to hold them; a button pulled is only pressed, what stays wired is laid
+    aside."""
     if row.base in ("loosen", "slacken", "flip") and not particle:
         return None
     sets.implied(mind, clause, some[0])

@@ -11,7 +11,7 @@ from guidec.draft.kinds import kind_of
 from guidec.draft.mind import Mind
 from guidec.draft.objects import part_of
 from guidec.draft.reading import barred_from
-from guidec.draft.story import Act, Named, Screws
+from guidec.draft.story import Act, Things
 from guidec.draft.verbs import Doing, doings
 from guidec.draft.wordset import among
 
@@ -68,63 +68,56 @@ def metered(mind: Mind, clause: Clause) -> Act | None:
     return act
 
 
+_OTHER = among(
+    "apply grease lubricate oil lube discharge drain short power switch shut dry cool bleed insulate turn"
+)
+
+
 def treat(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) -> Act | None:
     """Cleaning, greasing, discharging, testing, measuring."""
     items = clause.items
-    text = clause.text
-    if row.family == "treat" and row.base not in among(
-        "apply grease lubricate oil lube discharge drain short power switch shut dry cool bleed insulate turn"
-    ):
-        if row.base == "blow" and not any(item.is_a("supply", "tool") for item in items) and not particle:
-            return None
-        return cleaned(mind, clause, "Clean")
-    if row.base in among("power switch shut turn cool insulate"):
-        return None
-    if row.base == "dry":
+    if row.base in among("power switch shut turn cool insulate dry"):
         return None
     if row.base == "apply":
         return supplied(mind, clause, verb, row)
-    things: list[Named | Screws] = []
-    for at, item in enumerate(items):
-        if (
-            item.kind == "thing"
-            and at != verb
-            and kind_of(mind, clause, at) == "part"
-            and not (at and items[at - 1].text in ("with", "using"))
-        ):
-            things.append(part_of(mind, item))
+    if row.family == "treat" and row.base not in _OTHER:
+        used = particle or any(item.is_a("supply", "tool") for item in items)
+        return cleaned(mind, clause, "Clean") if row.base != "blow" or used else None
+    things = _parts(mind, clause, verb)
     if row.family == "check":
-        if row.base == "check" and (
-            ("out" in text.split() and row.particle == "")
-            or (
-                any(item.text in among("if that whether for") for item in items[verb + 1 : verb + 2])
-                and not things
-            )
-        ):
-            return None
-        value = any(
-            item.kind == "value" and item.amount and item.amount.unit in among("V mV ohm kohm Mohm A mm uF kV")
-            for item in items
-        )
-        if (
-            not things
-            and any(item.text in ("it", "that", "them") for item in items[verb:])
-            and mind.part is not None
-        ):
-            things = [mind.part]
-        if not things and not value and not any(item.is_a("tool") for item in items):
-            return None
-        base = {"probe": "measure"}.get(row.base, row.base)
-        act = Act("check", base.capitalize(), mind.quote(clause), things)
-        dress(mind, act, clause)
-        mind.add(act)
-        return act
+        return _checked(mind, clause, verb, row, things)
     if not things and mind.part is not None and any(item.text in among("it them that they're") for item in items):
         things = [mind.part]
-    if not things:
+    return _entered(mind, clause, "treat", row.note or row.base.capitalize(), things) if things else None
+
+
+def _parts(mind: Mind, clause: Clause, verb: int) -> Things:
+    """The parts named in a clause, not those something is done with."""
+    found: Things = []
+    for at, item in enumerate(clause.items):
+        used = at > 0 and clause.items[at - 1].text in ("with", "using")
+        if item.kind == "thing" and at != verb and not used and kind_of(mind, clause, at) == "part":
+            found.append(part_of(mind, item))
+    return found
+
+
+def _checked(mind: Mind, clause: Clause, verb: int, row: Doing, things: Things) -> Act | None:
+    """A check or a measurement; `check it out` and `check that …` are none."""
+    items = clause.items
+    asks = items[verb + 1 : verb + 2] and items[verb + 1].text in among("if that whether for") and not things
+    if row.base == "check" and (asks or (not row.particle and "out" in clause.text.split())):
         return None
-    base = row.note or row.base.capitalize()
-    act = Act("treat", base, mind.quote(clause), things)
+    units = among("V mV ohm kohm Mohm A mm uF kV")
+    value = any(item.kind == "value" and item.amount and item.amount.unit in units for item in items)
+    if not things and mind.part is not None and any(item.text in ("it", "that", "them") for item in items[verb:]):
+        things = [mind.part]
+    if not things and not value and not any(item.is_a("tool") for item in items):
+        return None
+    return _entered(mind, clause, "check", "Measure" if row.base == "probe" else row.base.capitalize(), things)
+
+
+def _entered(mind: Mind, clause: Clause, do: str, verb: str, things: Things) -> Act:
+    act = Act(do, verb, mind.quote(clause), things)
     dress(mind, act, clause)
     mind.add(act)
     return act

@@ -1,6 +1,7 @@
 """Items -> clauses: stretches with at most one thing done in them.
 
-Captions have few stops, so a clause starts where speech starts one: at a stop, at a word like "then", "so" or "if",
+Captions have few stops, so a clause starts where speech starts one: at a stop, at a word like "then", "so" or
+"if",
 at a subject with its verb, and at a verb where one has been heard already.
 """
 
@@ -83,7 +84,8 @@ def _clause(items: list[Item], fresh: bool) -> Clause:
 
 @dataclass(frozen=True, slots=True)
 class _Place:
-    """A place between two items: what has been said of the clause (`now`), what comes, whether a verb was heard."""
+    """A place between two items: what has been said of the clause (`now`), what comes, whether a verb was
+    heard."""
 
     items: Sequence[Item]
     at: int
@@ -193,7 +195,8 @@ def _by_name(place: _Place) -> bool | None:
 
 
 def _loose(place: _Place) -> bool:
-    """Whether the word before is the particle of a verb that has its object: `set the cover aside | the plug …`."""
+    """Whether the word before is the particle of a verb that has its object: `set the cover aside | the plug
+    …`."""
     item, before, now = place.item, place.before, place.now
     if before.text not in place.words.small["particles"] or len(now) < 2:
         return False
@@ -264,7 +267,8 @@ _BEGINNERS = among("let leave don't never do careful mind watch remember keep pl
 
 
 def _stands_alone(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) -> bool:
-    """`battery out card out`, `out it comes`, `on the way back in`, `print head next`, and a name behind an object and
+    """`battery out card out`, `out it comes`, `on the way back in`, `print head next`, and a name behind an
+    object and
     its particle (`set the cover aside | battery connector first`)."""
     item, before = items[at], now[-1]
     follow = [one.text for one in items[at + 1 : at + 4]]
@@ -328,7 +332,8 @@ def _stands_alone(items: Sequence[Item], at: int, now: list[Item], words: Vocabu
 
 
 def _imperative(item: Item, before: Item, words: Vocabulary) -> bool:
-    """Whether a verb in its plain form, after a clause that stands ("they're tight take them out"), starts anew."""
+    """Whether a verb in its plain form, after a clause that stands ("they're tight take them out"), starts
+    anew."""
     if not any("base" in doing.forms for doing in doings(item.text)):
         return False
     if before.kind in among("thing noun drive size value num"):

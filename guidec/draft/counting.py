@@ -1,4 +1,5 @@
-"""Words -> numbers: `twenty four`, `three point eight five`, `nineteen hundred`, `a hundred and fifty`, `2,500`."""
+"""Words -> numbers: `twenty four`, `three point eight five`, `nineteen hundred`, `a hundred and fifty`,
+`2,500`."""
 
 from __future__ import annotations
 

@@ -17,7 +17,8 @@ class Beat:
 
 @dataclass(frozen=True, slots=True)
 class Cue:
-    """A stretch of speech. Times in seconds; `line`: where it stands in the file, from 1; `speaker`: by name, or ``."""
+    """A stretch of speech. Times in seconds; `line`: where it stands in the file, from 1; `speaker`: by name,
+    or ``."""
 
     start: float
     end: float

@@ -69,7 +69,8 @@ def _correcting(texts: Sequence[str], at: int, words: Vocabulary) -> bool:
 
 
 def corrected_numbers(tokens: list[Token], words: Vocabulary) -> list[Token]:
-    """`three um sorry four more screws` -> `four more screws`; the same across a few words: `ten screws sorry eleven`."""
+    """`three um sorry four more screws` -> `four more screws`; the same across a few words: `ten screws sorry
+    eleven`."""
     texts = [token.text for token in tokens]
     at = 0
     while at < len(tokens):

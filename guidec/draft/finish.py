@@ -1,4 +1,5 @@
-"""A story as told -> the same with what only the whole of it shows: what makes the device dead, looks, loose ends."""
+"""A story as told -> the same with what only the whole of it shows: what makes the device dead, looks, loose
+ends."""
 
 from __future__ import annotations
 

@@ -10,7 +10,8 @@ __all__ = ["dress"]
 
 
 def dress(mind: Mind, act: Act, clause: Clause) -> None:
-    """Give an action the tools and supplies that its words name: those of its clause, and those taken up just before."""
+    """Give an action the tools and supplies that its words name: those of its clause, and those taken up just
+    before."""
     start, end = clause.items[0].start, clause.items[-1].start
     kept = []
     for heard, thing in mind.hand:

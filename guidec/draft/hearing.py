@@ -139,7 +139,8 @@ class Ear:
         return not all(word in self._plain for word in piece)
 
     def _fits(self, piece: Sequence[str], joined: str, term: str) -> bool:
-        """A word of the trade stays what it is: it must be in the term too, or the term must be the very letters."""
+        """A word of the trade stays what it is: it must be in the term too, or the term must be the very
+        letters."""
         return joined == term.replace(" ", "") or not any(
             self._trade(word) and singular(word) not in term.split() for word in piece
         )

@@ -6,15 +6,14 @@ from guidec.draft import sets
 from guidec.draft.clauses import Clause
 from guidec.draft.hands import dress
 from guidec.draft.kinds import kind_of
-from guidec.draft.mind import Mind
+from guidec.draft.mind import Mind, recent
 from guidec.draft.objects import NOT_PARTS, part_of, placed
 from guidec.draft.reading import barred_from
-from guidec.draft.story import Act, Named, Screws
+from guidec.draft.story import Act, Named, Screws, Things
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among
 
 __all__ = ["SOLVENTS", "cleaned", "soak", "soften", "solvent", "supplied"]
-
 
 SOLVENTS = (
     "isopropyl",
@@ -34,71 +33,55 @@ SOLVENTS = (
 
 def soften(mind: Mind, clause: Clause, verb: int, row: Doing) -> Act | None:
     """Heat: the glue named in the clause, else the part, else whatever glue or part is in focus."""
-    items = clause.items
-    things: list[Named | Screws] = []
+    things, plain = _heated_names(mind, clause, verb, row)
+    glue = [thing for thing in things if isinstance(thing, Named) and thing.kind == "adhesive"]
+    things = things or _in_focus(mind, clause)
+    if not things and not plain and not any(item.kind == "value" for item in clause.items):
+        return None
+    act = Act("soften", _heat_verb(row), mind.quote(clause), list(glue) or things[:1], plain=plain)
+    dress(mind, act, clause)
+    last = mind.last
+    if last is not None and last.do == "soften" and clause.start - last.start < 15:
+        if last.things == act.things or not act.things or not last.things:
+            last.quote = last.quote.to(act.quote)
+            last.things = last.things or act.things
+            last.tools += [tool for tool in act.tools if tool not in last.tools]
+            return last
+    mind.add(act)
+    return act
+
+
+def _heated_names(mind: Mind, clause: Clause, verb: int, row: Doing) -> tuple[Things, str]:
+    """The glue, parts and sets named, and a place that is none of them (`the edge`)."""
+    things: Things = []
     plain = ""
-    for at, item in enumerate(items):
+    for at, item in enumerate(clause.items):
         if item.kind not in ("thing", "noun") or at == verb:
             continue
         kind = kind_of(mind, clause, at, row.base)
         if kind == "adhesive":
             things.append(mind.names.thing("adhesive", item, name=placed(mind, clause, item, "adhesive")))
-        elif kind == "part" and not (items[at - 1].text in ("from", "with", "off") if at else False):
+        elif kind == "part" and not (at and clause.items[at - 1].text in ("from", "with", "off")):
             things.append(part_of(mind, item))
         elif kind == "screw":
             found = sets.mention(mind, clause, at)
             things += [found] if found else []
-        elif (item.kind == "noun" and row.base == "soak" and not plain) or (
-            item.kind == "noun" and item.head in among("edge seam side edges perimeter border rim") and not plain
-        ):
-            plain = " ".join(item.words)
-        elif kind == "" and item.is_a("device"):
+        elif (
+            kind == "noun" and (row.base == "soak" or item.head in among("edge seam side perimeter border rim"))
+        ) or (kind == "" and item.is_a("device")):
             plain = plain or " ".join(item.words)
-    glue = [thing for thing in things if isinstance(thing, Named) and thing.kind == "adhesive"]
-    if not things:
-        near = (
-            mind.glue
-            if mind.glue is not None and clause.start - mind.glue.heard < 30 and not mind.glue.gone
-            else None
-        )
-        fixed = (
-            mind.set
-            if mind.set is not None
-            and not mind.set.gone
-            and clause.start - mind.set.heard < 15
-            and "it" in clause.text.split()
-            else None
-        )
-        cord = (
-            mind.cord
-            if mind.cord is not None and not mind.cord.gone and clause.start - mind.cord.heard < 10
-            else None
-        )
-        if near is not None:
-            things = [near]
-        elif cord is not None and (mind.part is None or cord.heard >= mind.part.heard):
-            things = [cord]
-        elif fixed is not None:
-            things = [fixed]
-        elif mind.part is not None and not mind.part.gone and clause.start - mind.part.heard < 60:
-            things = [mind.part]
-    if not things and not plain and not any(item.kind == "value" for item in items):
-        return None
-    act = Act("soften", _heat_verb(row), mind.quote(clause), glue or things[:1], plain=plain)
-    dress(mind, act, clause)
-    last = mind.last
-    if (
-        last is not None
-        and last.do == "soften"
-        and clause.start - last.start < 15
-        and (last.things == act.things or not act.things or not last.things)
-    ):
-        last.quote = last.quote.to(act.quote)
-        last.things = last.things or act.things
-        last.tools += [tool for tool in act.tools if tool not in last.tools]
-        return last
-    mind.add(act)
-    return act
+    return things, plain
+
+
+def _in_focus(mind: Mind, clause: Clause) -> Things:
+    """What `warm it up` warms: glue told lately, else a cable, else a set, else the part."""
+    start = clause.start
+    cord = recent(mind.cord, start, 10)
+    if cord is not None and mind.part is not None and cord.heard < mind.part.heard:
+        cord = None
+    fixed = recent(mind.set, start, 15) if "it" in clause.text.split() else None
+    found = recent(mind.glue, start, 30) or cord or fixed or recent(mind.part, start, 60)
+    return [found] if found is not None else []
 
 
 def _heat_verb(row: Doing) -> str:

@@ -1,6 +1,7 @@
 """What stands before a name -> the name with its determiner, count, sizes and describing words.
 
-Read from right to left by an ordered row of takers: each takes the word, ends the name, or leaves the word to the next.
+Read from right to left by an ordered row of takers: each takes the word, ends the name, or leaves the word to
+the next.
 """
 
 from __future__ import annotations

@@ -87,7 +87,6 @@ _PLURALS |= {
     "tens": "ten",
     "fifteens": "fifteen",
     "twenties": "twenty",
-    "tens": "ten",
 }
 
 
@@ -181,7 +180,8 @@ _ALONE = {"torx", "phillips", "phillips head", "crosshead", "cross head", "cross
 
 
 def drive_at(words: Words, at: int) -> tuple[str, int] | None:
-    """A drive in the language's code: `t five` T5, `phillips double zero` PH00, `torx` T, `security torx ten` T10H."""
+    """A drive in the language's code: `t five` T5, `phillips double zero` PH00, `torx` T, `security torx ten`
+    T10H."""
     start = at
     pin = words[at] in ("security", "tamper", "tamperproof") and at + 1 < len(words)
     if pin:

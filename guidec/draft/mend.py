@@ -1,4 +1,5 @@
-"""A drafted note -> one that checks without errors: what cannot stand is written with less, at worst as a remark."""
+"""A drafted note -> one that checks without errors: what cannot stand is written with less, at worst as a
+remark."""
 
 from __future__ import annotations
 

@@ -90,7 +90,8 @@ def _supplying(clause: Clause, at: int) -> bool:
 
 
 def _idle(clause: Clause, at: int) -> bool:
-    """A tool's word that is none here: `the tip of the tweezers` is, `a quick drill` is not; a `bit` needs a drive."""
+    """A tool's word that is none here: `the tip of the tweezers` is, `a quick drill` is not; a `bit` needs a
+    drive."""
     item = clause.items[at]
     if item.head == "bit" and not item.drive and item.text in ("bit", "little bit"):
         after = clause.items[at + 1].text if at + 1 < len(clause.items) else ""
@@ -113,7 +114,8 @@ def _idle(clause: Clause, at: int) -> bool:
 
 @dataclass(slots=True)
 class _Scene:
-    """One clause while its names are taken in: what was done in it, whether it points, forbids or turns to a topic."""
+    """One clause while its names are taken in: what was done in it, whether it points, forbids or turns to a
+    topic."""
 
     mind: Mind
     clause: Clause
@@ -166,7 +168,8 @@ def named(mind: Mind, clause: Clause, told: Act | None) -> None:
 
 
 def _screws(scene: _Scene, at: int) -> None:
-    """A set that is told: with a count, a drive or a size, or as `a screw`; `the screws` alone tell nothing new."""
+    """A set that is told: with a count, a drive or a size, or as `a screw`; `the screws` alone tell nothing
+    new."""
     item = scene.clause.items[at]
     met = scene.told.things if scene.told else []
     if scene.forbids(at) or any(isinstance(thing, Screws) and thing.heard == item.start for thing in met):

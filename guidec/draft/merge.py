@@ -1,7 +1,9 @@
 """A note that exists and a new draft -> the note with what is new in the draft, every line of its own untouched.
 
-What the note has is known by time: a line of the draft is old news where the note has a time code or words heard at
-the same second. What is new goes behind the last list line of the note that is told before it. Things that the note
+What the note has is known by time: a line of the draft is old news where the note has a time code or words
+heard at
+the same second. What is new goes behind the last list line of the note that is told before it. Things that the
+note
 declares are referred to, not declared again. What would bring an error into the note stays out and is listed.
 """
 

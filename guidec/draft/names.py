@@ -1,4 +1,5 @@
-"""Items -> items whose names are whole: compounds joined, described words taken along, `X of the Y` as one, and what no
+"""Items -> items whose names are whole: compounds joined, described words taken along, `X of the Y` as one, and
+what no
 lexicon knows but stands like a name."""
 
 from __future__ import annotations

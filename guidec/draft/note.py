@@ -27,7 +27,8 @@ class Subject:
 
 @dataclass(slots=True)
 class Row:
-    """A piece of the note that can be written with less: `level` 0 in full, 1 without proposed keys, 2 as a remark.
+    """A piece of the note that can be written with less: `level` 0 in full, 1 without proposed keys, 2 as a
+    remark.
 
     `role`: front, title, heading, hazard, line. `lines`: as written last; `at`: the first line's number, from 1.
     """

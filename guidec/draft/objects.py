@@ -12,14 +12,11 @@ from guidec.draft.kinds import is_itself, kind_of
 from guidec.draft.mind import Mind, recent
 from guidec.draft.pronouns import meant
 from guidec.draft.reading import BE, CABLES, OPENING, PARTICLES, STRONG, particles_of
-from guidec.draft.story import Named, Screws
+from guidec.draft.story import Named, Things
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among, phrased
 
 __all__ = ["NOT_PARTS", "counted", "objects", "part_of", "placed", "things_of"]
-
-
-Things = list[Named | Screws]
 
 NOT_PARTS = among(
     "time look moment minute second bit thing way step video photo picture link "

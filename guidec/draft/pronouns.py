@@ -7,13 +7,11 @@ from guidec.draft.clauses import Clause
 from guidec.draft.joints import opened
 from guidec.draft.mind import Mind, recent
 from guidec.draft.reading import CABLES, OPENING
-from guidec.draft.story import Named, Screws
+from guidec.draft.story import Named, Screws, Things
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among
 
 __all__ = ["meant"]
-
-Things = list[Named | Screws]
 
 
 def meant(mind: Mind, clause: Clause, word: str, row: Doing, count: int | None) -> Things:

@@ -17,53 +17,59 @@ __all__ = ["amounts", "values"]
 
 def values(mind: Mind, clause: Clause, told: Act | None) -> None:
     """Values of a clause: to the battery, to the action, to the meter."""
-    items = clause.items
-    text = clause.text
-    if moods.phrase("work_only", text):
+    if moods.phrase("work_only", clause.text):
         return
-    for at, item in enumerate(items):
+    for at, item in enumerate(clause.items):
         amount = item.amount
         if item.kind != "value" or amount is None:
             continue
-        unit = amount.unit
-        if unit in ("mAh", "Ah", "Wh"):
+        if amount.unit in ("mAh", "Ah", "Wh"):
             _to_battery(mind, clause, amount)
-        elif unit in ("V", "mV", "kV"):
-            meter = any(
-                word in text
-                for word in phrased("measur|meter|reads|read |across|should be|wants to be|under|less than|below")
-            ) or (told is not None and told.do == "check")
-            last = mind.last
-            if meter or (last is not None and last.do == "check" and clause.start - last.start < 12):
-                _measured(mind, clause, amount)
-            elif (
-                not any(item.is_a("part") and "capacitor" in item.text for item in items)
-                and "about" not in text.split()[:2]
-            ):
-                _to_battery(mind, clause, amount)
-        elif (
-            unit in among("ohm Mohm A uF")
-            or (unit == "kohm" and not any(one.value == amount for one in items))
-            or (unit == "mm" and told is not None and told.do == "check")
-            or (
-                unit == "mm"
-                and mind.last is not None
-                and mind.last.do == "check"
-                and clause.start - mind.last.start < 8
-                and ("should" in text or "than" in text)
-            )
-        ):
+        elif amount.unit in ("V", "mV", "kV"):
+            _volts(mind, clause, amount, told)
+        elif _is_reading(mind, clause, amount, told):
             _measured(mind, clause, amount)
-        elif unit in ("°C", "°F"):
+        elif amount.unit in ("°C", "°F"):
             _heated(mind, clause, amount, told)
-        elif unit in ("s", "min", "h"):
+        elif amount.unit in ("s", "min", "h"):
             _timed(mind, clause, at, amount, told)
-        elif unit in ("N·m", "N·cm"):
+        elif amount.unit in ("N·m", "N·cm"):
             mind.story.torques.append((amount, mind.quote(clause)))
-        elif unit in among("ml l g %"):
+        elif amount.unit in among("ml l g %"):
             _poured(mind, clause, amount, told)
     if told is None or told.do != "check":
         _bare_reading(mind, clause)
+
+
+_METER = phrased("measur|meter|reads|read |across|should be|wants to be|under|less than|below")
+
+
+def _checking(mind: Mind, clause: Clause, told: Act | None, span: float) -> bool:
+    """Whether something is being measured: here, or a moment ago."""
+    last = mind.last
+    return (told is not None and told.do == "check") or (
+        last is not None and last.do == "check" and clause.start - last.start < span
+    )
+
+
+def _volts(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> None:
+    """A voltage: what a meter shows, else that of the battery."""
+    if any(word in clause.text for word in _METER) or _checking(mind, clause, told, 12):
+        _measured(mind, clause, amount)
+    elif not any(item.is_a("part") and "capacitor" in item.text for item in clause.items):
+        if "about" not in clause.text.split()[:2]:
+            _to_battery(mind, clause, amount)
+
+
+def _is_reading(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> bool:
+    """Whether a value is one that a meter or a rule shows."""
+    if amount.unit == "kohm":
+        return not any(item.value == amount for item in clause.items)
+    if amount.unit == "mm":
+        return (told is not None and told.do == "check") or (
+            _checking(mind, clause, told, 8) and ("should" in clause.text or "than" in clause.text)
+        )
+    return amount.unit in among("ohm Mohm A uF")
 
 
 def _bare_reading(mind: Mind, clause: Clause) -> None:
@@ -156,55 +162,58 @@ def _heated(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> Non
         last.quote = last.quote.to(mind.quote(clause))
 
 
+_IDLE = phrased(
+    "hours later buddy|minute job|minutes ago|hours ago|still got|years|this video|it took|takes me|took me|spent|quick|"
+    "warranty|in a minute|in a second|give me a|back in|one second|wait a minute|per minute|thirty minute"
+)
+
+
 def _timed(mind: Mind, clause: Clause, at: int, amount: Amount, told: Act | None) -> None:
-    text = clause.text
-    if any(
-        word in text
-        for word in phrased(
-            "hours later buddy|minute job|minutes ago|hours ago|still got|years|this video|"
-            "it took|takes me|took me|spent|quick|warranty|in a minute|in a second|"
-            "give me a|back in|one second|wait a minute|per minute|thirty minute"
-        )
-    ):
-        return
-    if (
-        amount.low == 1
-        and clause.items[at].words[:1] == ("a",)
-        and not any(word in text for word in phrased("for a|sit|leave|wait|give|let"))
+    """A time: of heating, of waiting; or of nothing that is work."""
+    text, start = clause.text, clause.start
+    loose = amount.low == 1 and clause.items[at].words[:1] == ("a",)
+    if any(word in text for word in _IDLE) or (
+        loose and not any(word in text for word in phrased("for a|sit|leave|wait|give|let"))
     ):
         return
     last = told or mind.last
-    warm = last is not None and last.do == "soften" and last.verb != "Soak"
-    heating = any(word in text for word in phrased("heat|warm|face down|hot"))
-    if (
-        warm
-        and clause.start - (last.start if last else 0) < 25
-        and not any(word in text.split() for word in among("sit leave wait cool"))
-    ):
-        assert last is not None
-        if not any(value.unit in ("s", "min", "h") for value in last.heat):
-            last.heat.append(amount)
-            last.quote = last.quote.to(mind.quote(clause))
+    warm = (
+        last
+        if last is not None and last.do == "soften" and last.verb != "Soak" and start - last.start < 25
+        else None
+    )
+    if warm is not None and not any(word in text.split() for word in among("sit leave wait cool")):
+        _warmed(mind, clause, warm, amount)
         return
-    if heating and not warm and any(word in text for word in ("for", "another", "about")) and "cool" not in text:
-        fresh = soften(mind, clause, clause.verb or 0, Doing("heat", "", "soften", "Warm", frozenset()))
-        if fresh is not None:
-            fresh.heat.append(amount)
-            return
-    if moods.phrase("wait", text) is None:
-        if warm and last is not None and clause.start - last.start < 25:
-            last.heat.append(amount)
-        return
-    if "later" in text and last is not None and last.waits:
+    if last is None or last.do != "soften" or last.verb == "Soak":
+        heating = any(word in text for word in phrased("heat|warm|face down|hot")) and "cool" not in text
+        if heating and any(word in text for word in ("for", "another", "about")):
+            fresh = soften(mind, clause, clause.verb or 0, Doing("heat", "", "soften", "Warm", frozenset()))
+            if fresh is not None:
+                fresh.heat.append(amount)
+                return
+    if moods.phrase("wait", text) is not None:
+        _waited(mind, clause, last, amount)
+    elif warm is not None:
+        warm.heat.append(amount)
+
+
+def _warmed(mind: Mind, clause: Clause, warm: Act, amount: Amount) -> None:
+    """How long it is warmed, the first time that it is said."""
+    if not any(value.unit in ("s", "min", "h") for value in warm.heat):
+        warm.heat.append(amount)
+        warm.quote = warm.quote.to(mind.quote(clause))
+
+
+def _waited(mind: Mind, clause: Clause, last: Act | None, amount: Amount) -> None:
+    """A wait: of the action before it, or one of its own."""
+    if "later" in clause.text and last is not None and last.waits:
         return
     if last is None or clause.start - last.start > 40:
-        home = Act("treat", "Leave", mind.quote(clause), [])
+        home = Act("treat", "Leave", mind.quote(clause), [mind.part] if mind.part is not None else [])
         home.waits.append(amount)
-        if mind.part is not None:
-            home.things = [mind.part]
         mind.add(home)
-        return
-    if not any(value.unit == amount.unit and value.low == amount.low for value in last.waits):
+    elif not any(value.unit == amount.unit and value.low == amount.low for value in last.waits):
         last.waits.append(amount)
         last.quote = last.quote.to(mind.quote(clause))
 

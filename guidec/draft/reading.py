@@ -62,7 +62,8 @@ NEGATIVE = among(
 
 
 def barred_from(clause: Clause) -> int:
-    """From where on a clause forbids: `never with anything metal`, `do not use canned air`; 0 where it does not."""
+    """From where on a clause forbids: `never with anything metal`, `do not use canned air`; 0 where it does
+    not."""
     for at, item in enumerate(clause.items):
         if item.text in among("never don't not without instead avoid no didn't dont") and not (
             item.text == "not" and at and clause.items[at - 1].text in ("if", "or")
@@ -120,15 +121,15 @@ def read_verb(clause: Clause, verb: int) -> tuple[Doing, str] | None:
 
 
 def is_forbidden(mind: Mind, clause: Clause, verb: int) -> bool:
-    """Whether the verb is forbidden, planned, asked or only supposed: `don't`, `before you`, `if you`, `to remove it`."""
+    """Whether the verb is forbidden, planned, asked or only supposed: `don't`, `before you`, `if you`, `to
+    remove it`."""
     words = [item.text for item in clause.items[:verb]]
-    items_verb = clause.items[verb]
-    if any(word in NEGATIVE for word in words) and "forget" not in words:
-        if not ("can't" in words and "start" in words):
-            return True
-    if clause.lead in ("until", "till") and any("third" in one.forms for one in doings(items_verb.text)):
-        return False
-    if words[:1] == ["or"] and len(words) > 1 and words[1] in among("you you'll it it'll they they'll we'll i'll"):
+    negated = any(word in NEGATIVE for word in words) and "forget" not in words
+    if negated and not ("can't" in words and "start" in words):
+        return True
+    if clause.lead in ("until", "till") and any("third" in row.forms for row in doings(clause.items[verb].text)):
+        return False  # `until the whole thing lifts away`
+    if words[:1] == ["or"] and words[1:2] and words[1] in among("you you'll it it'll they they'll we'll i'll"):
         return True
     if clause.lead in among("before if unless until till although whereas"):
         return True
@@ -136,32 +137,22 @@ def is_forbidden(mind: Mind, clause: Clause, verb: int) -> bool:
         return True
     if words[-1:] == ["to"] and all(word in among("to so and now then in order but okay first") for word in words):
         return not _carried(mind, clause)
-    if (
-        mind.before is not None
-        and not clause.fresh
-        and mind.before.items[-1].text in among("to not without don't")
-        and words == []
-    ):
-        lead = [item.text for item in mind.before.items]
-        if lead[-1] in ("not", "without", "don't") or lead[-2:] == ["not", "to"]:
-            return True
-        content = [
-            word
-            for word in lead[:-1]
-            if word not in mind.words.small["starters"] and word not in ("in", "order", "just")
-        ]
-        if not content:
-            return True
-        if any(
-            word in among("have need possible easy hard how supposed designed try trying tempted time ready used")
-            for word in content[-2:]
-        ) and any(word in NEGATIVE for word in content):
-            return True
-        if content[-1:] in (["how"], ["supposed"], ["designed"], ["enough"], ["tempted"]):
-            return True
-    if "would" in words and "you" not in words and "i'd" not in words and "i" in words:
+    return not words and not clause.fresh and _led_to(mind)
+
+
+def _led_to(mind: Mind) -> bool:
+    """Whether the clause before ends in a `to` that forbids or only plans: `don't have to`, `to`, `how to`."""
+    lead = [item.text for item in mind.before.items] if mind.before is not None else []
+    if not lead or lead[-1] not in among("to not without don't"):
         return False
-    return False
+    if lead[-1] != "to" or lead[-2:] == ["not", "to"]:
+        return True
+    starters = mind.words.small["starters"]
+    content = [word for word in lead[:-1] if word not in starters and word not in ("in", "order", "just")]
+    if not content or content[-1] in among("how supposed designed enough tempted"):
+        return True
+    plan = among("have need possible easy hard how supposed designed try trying tempted time ready used")
+    return any(word in plan for word in content[-2:]) and any(word in NEGATIVE for word in content)
 
 
 def _carried(mind: Mind, clause: Clause) -> bool:
@@ -175,7 +166,8 @@ def _carried(mind: Mind, clause: Clause) -> bool:
 
 
 def is_enough(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) -> bool:
-    """Whether a verb undoes here: by itself (`unscrew`), with a particle (`take … off`), or straight on a thing."""
+    """Whether a verb undoes here: by itself (`unscrew`), with a particle (`take … off`), or straight on a
+    thing."""
     after = [item.text for item in clause.items[verb + 1 :]]
     if row.base == "do":
         return True

@@ -196,82 +196,90 @@ def _known(mind: Mind, clause: Clause, item: Item) -> Screws | None:
 
 def details(mind: Mind, clause: Clause) -> None:
     """Drives and sizes said apart from the set: `they're all T5`, `these three are T5 and this one is a PH0`."""
-    items = clause.items
-    last = mind.set
-    if last is not None and last.drive == "H" and clause.start - last.heard < 10:
-        sized = next(
-            (
-                item.value
-                for item in items
-                if item.is_a("tool") and item.value is not None and item.head.endswith("key")
-            ),
-            None,
-        )
-        last.drive = f"H{sized.low:g}" if sized else last.drive
-    if (
-        last is not None
-        and not last.drive
-        and clause.start - last.heard < 15
-        and any(
-            said in clause.text
-            for said in phrased("same as|the same ones|same screws|same type|same size|same kind")
-        )
-    ):
-        _like_last(mind, last)
-    if last is not None and last.drive[:1] == "T" and last.drive[1:].isdigit() and clause.start - last.heard < 12:
-        if any(said in clause.text for said in phrased("pin in the|centre pin|center pin|security|tamper")):
-            last.drive += "H"
-    for at, item in enumerate(items):
-        if item.kind not in ("drive", "size"):
-            if item.kind == "value" and item.amount and item.amount.unit == "mm" and not item.amount.bound:
-                _length(mind, clause, at)
-            continue
-        before = items[at - 1] if at else None
-        after = items[at + 1] if at + 1 < len(items) else None
-        if item.kind == "drive" and (
-            _tool(mind, clause, at) or (before is not None and before.text in among("not aren't isn't no without"))
+    _of_last(mind, clause)
+    for at, item in enumerate(clause.items):
+        if item.kind in ("drive", "size"):
+            _detail(mind, clause, at)
+        elif (
+            item.amount is not None and item.kind == "value" and item.amount.unit == "mm" and not item.amount.bound
         ):
-            continue
-        number = before.number if before and before.kind == "num" and not before.stop else None
-        if number is None:
-            number = _share(items, at)
-        if (
-            number is None
-            and item.kind == "drive"
-            and before
-            and before.text in among("are 're they're is all 's")
-        ) or (before and before.text in ("be", "like")):
-            number = _subject_number(clause, at)
-        if number and _split(mind, item, int(number), clause):
-            continue
-        if number and before and before.kind == "num" and not _same_set(mind, int(number), item):
-            _new(mind, clause, item, int(number))
-            continue
-        target = mind.set
-        if target is None or item.start - target.heard > 25:
-            follows = (
-                after is None
-                or item.stop
-                or (after.kind == "word" and after.text in among("too as here and one up at in on so this for"))
-            )
-            if number or (before and before.text in ("a", "an") and follows):
-                _new(mind, clause, item, int(number or 1))
-            continue
-        if target.split and _one(clause):
-            _split(mind, item, 1, clause)
-            continue
-        _set_detail(mind, target, item, clause)
-        _tip(target, items, at)
+            _length(mind, clause, at)
     last = mind.set
     if last is not None and clause.start - last.heard < 12:
-        if (
-            last.drive[:1] == "T"
-            and last.drive[1:].isdigit()
-            and any(said in clause.text for said in phrased("pin in the|centre pin|center pin|security|tamper"))
-        ):
-            last.drive += "H"
-        if last.count is None:
-            last.count = _late_count(items)
+        _pinned(last, clause)
+        last.count = last.count or _late_count(clause.items)
+
+
+def _of_last(mind: Mind, clause: Clause) -> None:
+    """What a clause says of the last set without naming a drive: the same again, a pin in the middle, a key's
+    size."""
+    last = mind.set
+    if last is None or clause.start - last.heard >= 15:
+        return
+    keys = (item.value for item in clause.items if item.is_a("tool") and item.value and item.head.endswith("key"))
+    if last.drive == "H" and clause.start - last.heard < 10 and (sized := next(keys, None)):
+        last.drive = f"H{sized.low:g}"
+    same = phrased("same as|the same ones|same screws|same type|same size|same kind")
+    if not last.drive and any(said in clause.text for said in same):
+        _like_last(mind, last)
+    if clause.start - last.heard < 12:
+        _pinned(last, clause)
+
+
+def _pinned(row: Screws, clause: Clause) -> None:
+    """A hexalobular drive with a centre pin, where the words say so."""
+    pins = phrased("pin in the|centre pin|center pin|security|tamper")
+    if row.drive[:1] == "T" and row.drive[1:].isdigit() and any(said in clause.text for said in pins):
+        row.drive += "H"
+
+
+def _detail(mind: Mind, clause: Clause, at: int) -> None:
+    """A drive or size: of a share of the last set, of a set of its own, of the last set."""
+    items, item = clause.items, clause.items[at]
+    before = items[at - 1] if at else None
+    if item.kind == "drive" and _tool(mind, clause, at):
+        return
+    if item.kind == "drive" and before is not None and before.text in among("not aren't isn't no without"):
+        return
+    number = _number_of(clause, at)
+    if number and _split(mind, item, int(number)):
+        return
+    if number and before is not None and before.kind == "num" and not _same_set(mind, int(number), item):
+        _new(mind, clause, item, int(number))
+        return
+    target = mind.set
+    if target is None or item.start - target.heard > 25:
+        if number or _stands_for_one(items, at):
+            _new(mind, clause, item, int(number or 1))
+    elif target.split and _one(clause):
+        _split(mind, item, 1)
+    else:
+        _set_detail(mind, target, item, clause)
+        _tip(target, items, at)
+
+
+def _number_of(clause: Clause, at: int) -> float | None:
+    """How many a drive or size is said of: `three T5`, `two of them are 1.2 by 3`, `these three are T5`."""
+    items, before = clause.items, clause.items[at - 1] if at else None
+    if before is None:
+        return None
+    if before.kind == "num" and not before.stop and before.number is not None:
+        return before.number
+    number = _share(items, at)
+    predicate = items[at].kind == "drive" and before.text in among("are 're they're is all 's")
+    if (number is None and predicate) or before.text in ("be", "like"):
+        number = _subject_number(clause, at)
+    return number
+
+
+def _stands_for_one(items: Sequence[Item], at: int) -> bool:
+    """`a T5 up here`: a screw, though nobody says the word."""
+    if at == 0 or items[at - 1].text not in ("a", "an"):
+        return False
+    after = items[at + 1] if at + 1 < len(items) else None
+    if after is None or items[at].stop:
+        return True
+    return after.kind == "word" and after.text in among("too as here and one up at in on so this for")
 
 
 def _late_count(items: Sequence[Item]) -> int | None:
@@ -399,7 +407,7 @@ def _same_set(mind: Mind, number: int, item: Item) -> bool:
     return False
 
 
-def _split(mind: Mind, item: Item, number: int, clause: Clause) -> bool:
+def _split(mind: Mind, item: Item, number: int) -> bool:
     """A share of the last set that differs: the set falls into two."""
     whole = mind.set
     if whole is None or item.start - whole.heard > 25:
@@ -470,7 +478,8 @@ def _tool(mind: Mind, clause: Clause, at: int) -> bool:
 
 
 def _length(mind: Mind, clause: Clause, at: int) -> None:
-    """A length said of the last set: `three millimetres long`, `hex head eight millimetre`, `nuts seven millimetre`."""
+    """A length said of the last set: `three millimetres long`, `hex head eight millimetre`, `nuts seven
+    millimetre`."""
     amount = clause.items[at].amount
     target = mind.set
     if target is None or amount is None or clause.items[at].start - target.heard > 8:

@@ -20,7 +20,8 @@ _STOPS = {".": END, "!": END, "?": END, "…": END, ";": END, ":": COMMA, ",": C
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """One word. `text` lower case; `raw` as it stands; `start` in seconds; `cue` its number; `stop` what follows."""
+    """One word. `text` lower case; `raw` as it stands; `start` in seconds; `cue` its number; `stop` what
+    follows."""
 
     text: str
     raw: str
@@ -60,7 +61,8 @@ def _parts(piece: str) -> list[tuple[str, str]]:
 
 
 def _time(cue: Cue, at: int) -> float:
-    """When the character at an offset of the cue's text is spoken: by the last beat before it, else by its share."""
+    """When the character at an offset of the cue's text is spoken: by the last beat before it, else by its
+    share."""
     start, end, first, last = cue.start, cue.end, 0, len(cue.text)
     for beat in cue.beats:
         if beat.at <= at + 1:

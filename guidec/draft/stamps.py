@@ -42,7 +42,8 @@ def stamped(text: str) -> list[Cue]:
 
 
 def json_lines(text: str) -> list[Cue]:
-    """The cues of JSON lines, or of one JSON array of such objects; lines without a start and a text are passed over."""
+    """The cues of JSON lines, or of one JSON array of such objects; lines without a start and a text are passed
+    over."""
     stripped = text.strip()
     if stripped.startswith("["):
         try:

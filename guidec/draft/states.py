@@ -10,11 +10,9 @@ from guidec.draft.mind import Mind
 from guidec.draft.objects import counted, things_of
 from guidec.draft.pronouns import meant
 from guidec.draft.reading import BE, NEGATIVE
-from guidec.draft.story import Act, Named, Screws
+from guidec.draft.story import Act, Named, Screws, Things
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among, phrased
-
-Things = list[Named | Screws]
 
 __all__ = ["likewise", "state"]
 

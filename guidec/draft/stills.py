@@ -1,4 +1,5 @@
-"""A draft and its video -> the draft with a still for each operation and each part that comes off, saved beside it."""
+"""A draft and its video -> the draft with a still for each operation and each part that comes off, saved beside
+it."""
 
 from __future__ import annotations
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from guidec.draft.hearing import Corrected
 from guidec.draft.item import Amount
 
-__all__ = ["Act", "Aside", "Named", "Quote", "Screws", "Story", "Trip", "Verdict"]
+__all__ = ["Act", "Aside", "Named", "Quote", "Screws", "Story", "Things", "Trip", "Verdict"]
 
 
 @dataclass(slots=True)
@@ -73,6 +73,9 @@ class Screws:
     """The words that say its torque."""
 
 
+Things = list[Named | Screws]
+
+
 @dataclass(slots=True)
 class Aside:
     """A remark that belongs to a thing or an action: what it is about, and its words."""
@@ -85,7 +88,8 @@ class Aside:
 
 @dataclass(slots=True, eq=False)
 class Act:
-    """One action. `do`: undo, remove, unplug, soften, move, turn, treat, check, look. `verb`: as a note says it."""
+    """One action. `do`: undo, remove, unplug, soften, move, turn, treat, check, look. `verb`: as a note says
+    it."""
 
     do: str
     verb: str
@@ -137,7 +141,8 @@ class Verdict:
 
 @dataclass(slots=True)
 class Story:
-    """The whole. `left_out`: numbers of the words heard that are talk; `device` as named; `topics`: where talk turns
+    """The whole. `left_out`: numbers of the words heard that are talk; `device` as named; `topics`: where talk
+    turns
     to a thing (time, thing)."""
 
     acts: list[Act] = field(default_factory=list)

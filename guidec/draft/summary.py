@@ -15,7 +15,8 @@ SHOWN = 12
 
 
 def as_data(drafted: Drafted) -> dict[str, Any]:
-    """Counts of operations, actions, screw sets, parts; cues used and left out, with what was said; corrections."""
+    """Counts of operations, actions, screw sets, parts; cues used and left out, with what was said;
+    corrections."""
     story = drafted.story
     acts = [act for job in drafted.jobs for act in job.acts if act.do not in ("hand", "look")]
     used = _used(drafted)

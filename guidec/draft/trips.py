@@ -1,6 +1,7 @@
 """Operations of the main line -> the same with hazards at their places and side trips behind them.
 
-A side trip ("if you only need the port, you would …") is another way, or one that starts after something in the main
+A side trip ("if you only need the port, you would …") is another way, or one that starts after something in the
+main
 line; it stands at the end, so that nothing of the main line waits for it.
 """
 

@@ -83,7 +83,8 @@ def verb_forms() -> frozenset[str]:
 
 
 def doings(form: str) -> tuple[Doing, ...]:
-    """The readings of a form, those that ask for a particle first; an unknown verb takes off or out what it is said of."""
+    """The readings of a form, those that ask for a particle first; an unknown verb takes off or out what it is
+    said of."""
     return _table().get(form) or _improvised(form)
 
 

@@ -1,4 +1,5 @@
-"""A row of words in one string -> a set of them, made once: `among("off out away")`, `phrased("as one|in one go")`."""
+"""A row of words in one string -> a set of them, made once: `among("off out away")`, `phrased("as one|in one
+go")`."""
 
 from __future__ import annotations
 
