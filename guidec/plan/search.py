@@ -6,6 +6,7 @@ actions within an operation. The bound given to it must never be more than what 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Sequence
 from heapq import heapify, heappop, heappush, nsmallest
 from typing import NamedTuple
@@ -69,11 +70,11 @@ def search(
     closed: set[tuple[int, State]] = set()
     leaders: dict[int, int] = {}
     found: Found = {}
-    limit: int | None = None
+    limit = math.inf
     placed = 0
     while heap:
         estimate, _, done, grown = heappop(heap)
-        if limit is not None and estimate > limit:
+        if estimate > limit:
             break
         key = (done, grown.state)
         if key in closed:
@@ -85,8 +86,7 @@ def search(
         leaders[done] = min(ahead, leaders.get(done, ahead))
         if done == everything:
             found[grown.state] = grown
-            if limit is None:
-                limit = ahead
+            limit = min(limit, ahead)
             continue
         for item in _next(items, done, allowed):
             for after in place(grown, item, done):
@@ -97,10 +97,7 @@ def search(
                 tick += 1
                 heappush(heap, (after.cost + bound(now, after.state), -tick, now, after))
         if placed > BUDGET + BUDGET * bool(found):
-            if found:
-                return found, False
-            rest = [(done, grown) for _, _, done, grown in nsmallest(_width(before) * len(before), heap)]
-            return _narrow(before, rest, place, bound, allowed), False
+            return found or _narrow(before, heap, place, bound, allowed), False
     return found, True
 
 
@@ -112,7 +109,7 @@ def _next(items: Items, done: int, allowed: Callable[[int, int], bool] | None) -
 
 def _narrow(
     before: Sequence[int],
-    rest: list[tuple[int, Grown]],
+    heap: list[tuple[int, int, int, Grown]],
     place: Place,
     bound: Callable[[int, State], int],
     allowed: Callable[[int, int], bool] | None,
@@ -120,7 +117,7 @@ def _narrow(
     """Go on from partial orders with the best few of each length only."""
     items: Items = [(item, 1 << item, needed) for item, needed in enumerate(before)]
     layers: dict[int, dict[tuple[int, State], tuple[int, Grown]]] = {}
-    for done, grown in rest:
+    for _, _, done, grown in nsmallest(_width(before) * len(before), heap):
         _keep(layers.setdefault(done.bit_count(), {}), done, grown, bound)
     for size in range(len(before)):
         layer = layers.pop(size, {})
