@@ -1,6 +1,7 @@
 """A transcript -> the facts that its drafted note holds, in the form of the hand-made facts.
 
-Read from the note as compiled (the same model that every output is made from), so that nothing counts that the note
+Read from the note as compiled (the same model that every output is made from), so that nothing counts that the
+note
 does not say. Only what a note has no place for (corrections, side trips' goals) is taken from the drafter.
 """
 
@@ -98,7 +99,8 @@ _HEARD = re.compile(r"> heard @([\d:]+):")
 
 
 def _times(guide: Guide) -> dict[str, Any]:
-    """When each thing is told: the times of the words kept beside the line that declares it, else that of its action."""
+    """When each thing is told: the times of the words kept beside the line that declares it, else that of its
+    action."""
     when: dict[str, Any] = {}
     text = guide.source.text
     for thing in guide.things.values():

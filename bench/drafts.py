@@ -59,7 +59,8 @@ def clock(text: Any) -> float:
 
 
 _FOLD = {
-    "colour": "color", "grey": "gray", "fibre": "fiber", "metre": "meter", "mould": "mold", "screwdriver": "driver",
+    "colour": "color", "grey": "gray", "fibre": "fiber", "metre": "meter", "mould": "mold",
+    "screwdriver": "driver",
     "aluminium": "aluminum", "loudspeaker": "speaker", "silicon": "silicone",
 }  # fmt: skip
 
@@ -177,7 +178,8 @@ def misheard(found: Fact, fact: Fact) -> float:
 
 
 MATCH: Mapping[str, Callable[[Fact, Fact], float]] = {
-    "screws": screws, "tools": named, "supplies": named, "values": values, "connectors": connectors, "parts": named,
+    "screws": screws, "tools": named, "supplies": named, "values": values, "connectors": connectors,
+    "parts": named,
     "actions": actions, "adhesives": named, "clips": lambda a, b: near(a, b) * (a.get("count") == b.get("count")),
     "operations": operations, "refits": words, "risks": words, "hazards": words, "side_trips": trips,
     "misheard": misheard,

@@ -57,9 +57,9 @@ def command(
 ) -> int:
     """Write the first draft of a note from the transcript of a recording.
 
-    TRANSCRIPT is WebVTT, SubRip, text with time stamps or JSON lines; `-` is standard input. Every mark of the draft
-    has a question mark and the words it was made of beside it. A note that exists is never overwritten: the draft
-    goes beside it, or, with --merge, what is new goes into it.
+    TRANSCRIPT is WebVTT, SubRip, text with time stamps or JSON lines; `-` is standard input. Every mark of the
+    draft has a question mark, and the words it was made of beside it. A note that exists is never overwritten:
+    the draft goes beside it, or, with --merge, what is new goes into it.
     """
     if video is not None and out is None:
         raise click.UsageError("`--video` needs `--out`: the stills are saved beside the note")

@@ -44,7 +44,8 @@ def discharged(mind: Mind, clause: Clause) -> Act | None:
 
 
 GIVE = re.compile(
-    r"\bgive (?:it|them|that|this|those|the \w+(?: \w+)?) (?:all )?a (?:\w+ )?(?:clean|wipe|brush|dust|scrub|rinse|wash|blow)\b"
+    r"\bgive (?:it|them|that|this|those|the \w+(?: \w+)?) (?:all )?a (?:\w+ )?"
+    r"(?:clean|wipe|brush|dust|scrub|rinse|wash|blow)\b"
 )
 
 

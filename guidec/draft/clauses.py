@@ -170,18 +170,24 @@ def _by_order(place: _Place) -> bool | None:
             and before.text not in _BACKED
             and before.text not in among("and but i you we to just please so")
         )
-    if item.text in among("underneath under behind inside below beneath"):
-        if place.after() in among("it that this there here those them"):
-            return place.busy and place.after(2) in among("is are 's you we there's there")
+    if item.text in among("underneath under behind inside below beneath") and place.after() in among(
+        "it that this there here those them"
+    ):
+        return place.busy and place.after(2) in among("is are 's you we there's there")
     return None
 
 
 def _by_name(place: _Place) -> bool | None:
     """A name behind a name; a name with a verb of its own."""
     item, before = place.item, place.before
-    if item.kind == "thing" and before.kind in ("thing", "noun") and place.busy and not before.stop:
-        if item.det or item.count is not None:
-            return True
+    if (
+        item.kind == "thing"
+        and before.kind in ("thing", "noun")
+        and place.busy
+        and not before.stop
+        and (item.det or item.count is not None)
+    ):
+        return True
     if before.text in among("here's there's that's it's this that") and item.kind in ("thing", "noun"):
         return False
     if item.kind not in ("thing", "noun", "num") or not place.busy:
@@ -325,10 +331,16 @@ def _stands_alone(items: Sequence[Item], at: int, now: list[Item], words: Vocabu
     ):
         return True
     return (
-        (before.text in among("aside off out away free apart too") or (before.text in ("over", "down", "up") and (not item.det or item.leads))) and len(now) > 2
+        len(now) > 2
+        and (before.text in among("aside off out away free apart too") or _upright(item, before))
         and (now[-2].kind in ("thing", "noun") or now[-2].text in among("it them those that these"))
         and any(one.kind == "verb" for one in now[:-2])
     )  # fmt: skip
+
+
+def _upright(item: Item, before: Item) -> bool:
+    """`over`, `down`, `up` as a particle, and not before the place that it leads to."""
+    return before.text in ("over", "down", "up") and (not item.det or item.leads)
 
 
 def _imperative(item: Item, before: Item, words: Vocabulary) -> bool:
@@ -359,14 +371,16 @@ def _new_cue(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary)
         and follow.det
         and before.kind != "verb"
         and any("base" in doing.forms for doing in doings(item.text))
-    ):
-        if before.text in ("her", "him", "me") or not (
+    ) and (
+        before.text in ("her", "him", "me")
+        or not (
             before.text in small["prepositions"]
             or before.text in small["auxiliaries"]
             or before.text in small["subjects"]
             or before.text in among("and or not don't the to i you we")
-        ):
-            return True
+        )
+    ):
+        return True
     if before.kind == "word" and (
         before.text in small["prepositions"] - small["particles"]
         or before.text in small["determiners"]
@@ -394,11 +408,13 @@ def _new_cue(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary)
             )
         ):
             return False
-    elif not any(one.text in among("is are 's it's that's there's they're has have here's got") for one in now):
-        if not any(one.kind in ("thing", "noun") for one in now) or (
-            len(now) > 6 and before.kind not in among("thing noun drive size value num")
-        ):
-            return False
+    elif not any(
+        one.text in among("is are 's it's that's there's they're has have here's got") for one in now
+    ) and (
+        not any(one.kind in ("thing", "noun") for one in now)
+        or (len(now) > 6 and before.kind not in among("thing noun drive size value num"))
+    ):
+        return False
     if item.kind == "verb":
         return any("base" in doing.forms for doing in doings(item.text))
     if item.kind in ("thing", "noun"):
@@ -550,10 +566,7 @@ def _subject(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary)
         return False
     if text in among("it this that these those he she they we you i"):
         if before.text in words.small["prepositions"] or (before.kind == "verb" and text in ("it", "you")):
-            follows = items[at + 1] if at + 1 < len(items) else None
-            return bool(
-                follows and text not in ("you",) and (follows.text in _AUX and before.kind == "verb" and False)
-            )
+            return False
         return text in among("we you i they he she") or _has_verb(items, at, words)
     return before.text not in words.small["prepositions"] or "'" in text
 

@@ -117,9 +117,10 @@ def _act(mind: Mind, clause: Clause, verb: int) -> Act | None:
 def _latch(mind: Mind, clause: Clause, row: Doing) -> None:
     """`lift the latch up`: the connector that is opened next has one."""
     latches = phrased("latch|lock bar|locking bar|flap|lever|locking tab")
-    if row.base in among("flip lift open release undo pop push unlock"):
-        if any(item.text in latches for item in clause.items if item.kind in ("noun", "thing", "word")):
-            mind.latched = clause.start
+    if row.base in among("flip lift open release undo pop push unlock") and any(
+        item.text in latches for item in clause.items if item.kind in ("noun", "thing", "word")
+    ):
+        mind.latched = clause.start
 
 
 def _link_only(mind: Mind, clause: Clause, verb: int, row: Doing) -> list[Named | Screws]:

@@ -89,9 +89,12 @@ class Ear:
         """A confusion of the lexicon that starts here, if its company is there."""
         for confusion in self.words.confusions.get(texts[at], ()):
             size = len(confusion.heard)
-            if size <= max(room, 1) and tuple(texts[at : at + size]) == confusion.heard:
-                if self._met(confusion, texts, at, size):
-                    return confusion.meant, size
+            if (
+                size <= max(room, 1)
+                and tuple(texts[at : at + size]) == confusion.heard
+                and self._met(confusion, texts, at, size)
+            ):
+                return confusion.meant, size
         return None
 
     def _met(self, confusion: Confusion, texts: Sequence[str], at: int, size: int) -> bool:

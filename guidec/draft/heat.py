@@ -41,12 +41,16 @@ def soften(mind: Mind, clause: Clause, verb: int, row: Doing) -> Act | None:
     act = Act("soften", _heat_verb(row), mind.quote(clause), list(glue) or things[:1], plain=plain)
     dress(mind, act, clause)
     last = mind.last
-    if last is not None and last.do == "soften" and clause.start - last.start < 15:
-        if last.things == act.things or not act.things or not last.things:
-            last.quote = last.quote.to(act.quote)
-            last.things = last.things or act.things
-            last.tools += [tool for tool in act.tools if tool not in last.tools]
-            return last
+    if (
+        last is not None
+        and last.do == "soften"
+        and clause.start - last.start < 15
+        and (last.things == act.things or not act.things or not last.things)
+    ):
+        last.quote = last.quote.to(act.quote)
+        last.things = last.things or act.things
+        last.tools += [tool for tool in act.tools if tool not in last.tools]
+        return last
     mind.add(act)
     return act
 
@@ -248,13 +252,21 @@ def cleaned(mind: Mind, clause: Clause, verb: str) -> Act | None:
             things.append(mind.names.thing("adhesive", item))
         elif kind == "noun" and item.head not in NOT_PARTS:
             plain = plain or " ".join(item.words)
-    if not things and not plain:
-        if any(item.text in among("it that them those") for item in clause.items) or not any(
-            item.kind in ("thing", "noun") and kind_of(mind, clause, at) not in ("tool", "supply")
-            for at, item in enumerate(clause.items)
-        ):
-            if mind.part is not None:
-                things = [mind.part]
+    if (
+        not things
+        and not plain
+        and (
+            (
+                any(item.text in among("it that them those") for item in clause.items)
+                or not any(
+                    item.kind in ("thing", "noun") and kind_of(mind, clause, at) not in ("tool", "supply")
+                    for at, item in enumerate(clause.items)
+                )
+            )
+            and mind.part is not None
+        )
+    ):
+        things = [mind.part]
     if not things and not plain:
         return None
     act = Act("treat", verb, mind.quote(clause), things, plain=plain)

@@ -124,11 +124,15 @@ def _known(mind: Mind, clause: Clause, item: Item) -> Named | None:
     """The connector told before under this name, unless it is open and another must be meant."""
     fresh = item.det in ("a", "an", "another") or item.more
     known = mind.names.find("connector", item.text, item.start, definite=not fresh)
-    if known is not None and known.gone:
-        if (item.count is not None and item.count != known.count) or (
-            _plain(item) and (owner := _owner(mind, clause, item)) and owner not in known.name
-        ):
-            known = None
+    if (
+        known is not None
+        and known.gone
+        and (
+            (item.count is not None and item.count != known.count)
+            or (_plain(item) and (owner := _owner(mind, clause, item)) and owner not in known.name)
+        )
+    ):
+        known = None
     if known is not None:
         return mind.names.thing("connector", item, name=known.name)
     cable = mind.names.find("part", item.text, item.start) if item.text in CABLES else None
@@ -161,9 +165,15 @@ def _owner(mind: Mind, clause: Clause, item: Item) -> str:
     """What a nameless connector belongs to: `the plug on the pump`; the part in the clause before it (`the camera
     unclips its …`, `the motor's plug`); else the part in focus."""
     for at, one in enumerate(clause.items):
-        if at and one is not item and one.first > item.last and one.is_a("part") and not one.is_a("tool"):
-            if clause.items[at - 1].text in among("for to of from on in at"):
-                return one.text
+        if (
+            at
+            and one is not item
+            and one.first > item.last
+            and one.is_a("part")
+            and not one.is_a("tool")
+            and clause.items[at - 1].text in among("for to of from on in at")
+        ):
+            return one.text
     for one in clause.items:
         if one is item:
             break

@@ -79,9 +79,14 @@ def _edge(front: _Front, last: Item) -> bool | None:
     if front.det in among("the its your my their") and last.kind != "word":
         return None if front.more and last.kind == "num" else _STOP
     plain = last.kind in ("word", "verb")
-    if front.leads and plain and not (text in MODIFIERS or text in front.small["determiners"]):
-        if text not in front.small["generic"] and text not in among("of more other another same"):
-            return _STOP
+    if (
+        front.leads
+        and plain
+        and not (text in MODIFIERS or text in front.small["determiners"])
+        and text not in front.small["generic"]
+        and text not in among("of more other another same")
+    ):
+        return _STOP
     if plain and text in among("set drop dab rest") and front.lead[:1] != ("of",):
         return _STOP
     return None
@@ -218,8 +223,9 @@ def _named(front: _Front) -> Item:
         count = 2
     name = "screw" if front.screws else " ".join((*(mod.removesuffix("'s") for mod in mods), item.text))
     return replace(
-        item, text=name, det=front.det, count=count, more=front.more, same=front.same, drive=front.drive, size=front.size,
-        value=front.value, fresh=front.fresh, words=front.lead, first=front.first, start=front.start, leads=front.leads,
+        item, text=name, det=front.det, count=count, more=front.more, same=front.same, drive=front.drive,
+        size=front.size, value=front.value, fresh=front.fresh, words=front.lead, first=front.first,
+        start=front.start, leads=front.leads,
     )  # fmt: skip
 
 
@@ -250,6 +256,6 @@ def _adjective(text: str, *, framed: bool) -> bool:
     """A word of no list: not an adverb, not a clipped form, an -ing form only where a determiner frames it."""
     if text.endswith("ly") or ("'" in text and not text.endswith("'s")):
         return False
-    if text.endswith("'s") or text.endswith("ing"):
+    if text.endswith(("'s", "ing")):
         return framed or text in among("charging retaining locking cooling mounting bearing heating")
     return True

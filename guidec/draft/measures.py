@@ -7,48 +7,32 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import cache
 
 from guidec.draft.counting import number_at
 from guidec.draft.item import Amount
 from guidec.draft.wordset import among
+from guidec.trade.load import data
 
 __all__ = ["drive_at", "size_at", "value_at"]
 
 Words = Sequence[str]
 
-_UNIT_WORDS = {
-    "°C": "degrees celsius|degree celsius|degrees centigrade|degrees c|celsius|centigrade|° c|°c|°|degrees|degree|deg c|degc|c degrees",
-    "°F": "degrees fahrenheit|degree fahrenheit|fahrenheit|degrees f|° f|°f",
-    "s": "seconds|second|secs|sec|s",
-    "min": "minutes|minute|mins|min",
-    "h": "hours|hour|hrs|h",
-    "ml": "millilitres|milliliters|millilitre|milliliter|mils|mil|mls|ml|mill|mills|m l|cc|cubic centimetres",
-    "l": "litres|liters|litre|liter",
-    "g": "grams|gram|grammes|gramme|g",
-    "mAh": "milliamp hours|milliamp hour|milli amp hours|milliamps hours|milliampere hours|mah|m a h|ma h|milliamp h|million hours|milliamp our|milliamp ours|milliamps hour|milliamp|milliamps",
-    "Ah": "amp hours|amp hour|ah|a h|ampere hours|amp ours",
-    "Wh": "watt hours|watt hour|wh|what hours|what hour|w h|watt ours",
-    "mV": "millivolts|millivolt|mv",
-    "V": "volts|volt|v|vaults|volts dc|volts d c",
-    "kV": "kilovolts|kilovolt|kv",
-    "A": "amps|amperes",
-    "kohm": "kilo ohms|kilohms|kilo ohm|kilohm|k ohms|k ohm|kohm",
-    "Mohm": "mega ohms|megohms|megaohms|mega ohm|megohm",
-    "ohm": "ohms|ohm|owns|oms",
-    "uF": "microfarads|microfarad|micro farads|uf|µf",
-    "N·m": "newton metres|newton meters|newton metre|newton meter|nm|n m|newtonmetres|newton-metres",
-    "N·cm": "newton centimetres|newton centimeters|ncm",
-    "mm": "millimetres|millimeters|millimetre|millimeter|mm|m m",
-    "cm": "centimetres|centimeters|centimetre|centimeter|cm",
-    "in": "inches|inch",
-    "%": "percent|per cent|%",
-    "W": "watts|watt|w",
-    "bar": "bar|bars",
-}
-_UNITS = sorted(
-    ((tuple(words.split()), unit) for unit, names in _UNIT_WORDS.items() for words in names.split("|")),
-    key=lambda row: -len(row[0]),
-)
+
+@cache
+def _spoken(table: str) -> tuple[tuple[tuple[str, ...], str], ...]:
+    """A table of `draft/spoken-en.yaml` -> (words, what they mean), the longest first."""
+    rows = data("draft/spoken-en")[table]
+    pairs = ((tuple(name.split()), str(meant)) for meant, names in rows.items() for name in names.split(","))
+    return tuple(sorted(pairs, key=lambda pair: -len(pair[0])))
+
+
+@cache
+def _alone() -> frozenset[str]:
+    """What is a drive without a size behind it."""
+    return frozenset(name.strip() for name in data("draft/spoken-en")["alone"].split(","))
+
+
 _STUCK = re.compile(r"(\d+(?:\.\d+)?)(°c|°f|s|min|h|ml|mah|ah|wh|v|mv|kv|mm|cm|nm|g|ohm|k|%|c)")
 _STUCK_UNITS = {
     "°c": "°C",
@@ -62,15 +46,6 @@ _STUCK_UNITS = {
     "nm": "N·m",
 }
 _STUCK_UNITS |= {"k": "kohm", "c": "°C"}
-_BOUNDS = {
-    "under": "<",
-    "below": "<",
-    "less than": "<",
-    "over": ">",
-    "above": ">",
-    "more than": ">",
-    "at least": ">",
-}
 _PLURALS = {
     "zeros": "zero",
     "ones": "one",
@@ -146,7 +121,7 @@ def _vague(words: Words, at: int) -> tuple[Amount, int] | None:
 
 
 def _unit(words: Words, at: int) -> tuple[str, int] | None:
-    for names, unit in _UNITS:
+    for names, unit in _spoken("units"):
         if tuple(words[at : at + len(names)]) == names:
             return unit, len(names)
     return None
@@ -154,29 +129,7 @@ def _unit(words: Words, at: int) -> tuple[str, int] | None:
 
 # ---------------------------------------------------------------- drives
 
-_NOUGHTS = {("triple", "zero"): "000", ("triple", "o"): "000", ("triple", "oh"): "000", ("double", "zero"): "00", ("double", "o"): "00",
-            ("double", "oh"): "00", ("double", "ought"): "00", ("zero", "zero", "zero"): "000", ("zero", "zero"): "00", ("oh", "oh"): "00",
-            ("o", "o"): "00", ("zero",): "0", ("oh",): "0", ("o",): "0", ("nought",): "0", ("000",): "000", ("00",): "00", ("double", "nought"): "00",
-            ("double", "zeros"): "00", ("triple", "zeros"): "000", ("0",): "0", ("zeros",): "0", ("triple", "nought"): "000"}  # fmt: skip
-_FAMILIES = {
-    "T": "torx|t|tea|tee|tx|star|hexalobular|ti",
-    "PH": "ph|p h|pee h|pea h|phillips head|phillips|pee aitch|crosshead|cross head|cross recess|cross point|p age|plus head",
-    "PZ": "pz|p z|pee zed|pee z|pozidriv|p zed|p said|pc",
-    "JIS": "jis|j i s|jay i s|j is|jay is",
-    "NUT": "hex head|hex heads|hexagon head|hex headed|hexagonal head",
-    "H": "hex socket|hex key|hex|allen head|allen|hexagon socket|inbus|h",
-    "5L": "pentalobe|five lobe|pentalobes|penta lobe|pentalobular|five point star|five pointed star",
-    "3W": "tri wing|three wing|tri point|tri wings|y type",
-    "SL": "slotted|flathead|flat head|slot head|flat blade|straight slot|single slot|flat bladed",
-}
-_LEADS = sorted(
-    ((tuple(words.split()), code) for code, names in _FAMILIES.items() for words in names.split("|")),
-    key=lambda row: -len(row[0]),
-)
 _STUCK_DRIVE = re.compile(r"(t|tx|torx|ph|pz|jis|h|p|pl|y)(\d{1,3}(?:\.\d)?)(h|s|'s)?")
-_ALONE = {"torx", "phillips", "phillips head", "crosshead", "cross head", "cross recess", "pozidriv", "jis", "j i s", "jay i s", "pentalobe", "five lobe", "pentalobes",
-          "penta lobe", "tri wing", "three wing", "tri point", "slotted", "flathead", "flat head", "slot head", "hex head", "hex heads", "hexagon head", "hex headed", "hexagonal head", "hex socket", "hex", "allen", "allen head",
-          "flat blade", "star", "inbus", "hexagon socket", "straight slot", "single slot", "pentalobular", "five point star", "cross point"}  # fmt: skip
 
 
 def drive_at(words: Words, at: int) -> tuple[str, int] | None:
@@ -188,7 +141,7 @@ def drive_at(words: Words, at: int) -> tuple[str, int] | None:
         at += 1 + (words[at + 1] in ("proof", "resistant"))
     if at >= len(words):
         return None
-    found = _stuck(words, at) or _spoken(words, at)
+    found = _stuck(words, at) or _drive_words(words, at)
     if not found:
         return None
     code, taken = found
@@ -225,8 +178,8 @@ def _five(size: str) -> str:
     return "5L" + {"2": "0.8", "5": "1.2", "6": "1.5", "1": "0.8"}.get(size, "")
 
 
-def _spoken(words: Words, at: int) -> tuple[str, int] | None:
-    for lead, code in _LEADS:
+def _drive_words(words: Words, at: int) -> tuple[str, int] | None:
+    for lead, code in _spoken("drives"):
         if tuple(words[at : at + len(lead)]) != lead:
             continue
         said = " ".join(lead)
@@ -252,7 +205,7 @@ def _spoken(words: Words, at: int) -> tuple[str, int] | None:
         size, taken = _size_word(words, after, code)
         if size:
             return code + size, after + taken - at
-        return (code, len(lead)) if said in _ALONE else None
+        return (code, len(lead)) if said in _alone() else None
     return None
 
 
@@ -260,7 +213,7 @@ def _size_word(words: Words, at: int, code: str) -> tuple[str, int]:
     if at >= len(words):
         return "", 0
     if code in ("PH", "PZ", "JIS"):
-        for names, size in _NOUGHTS.items():
+        for names, size in _spoken("noughts"):
             if tuple(words[at : at + len(names)]) == names:
                 return size, len(names)
     if code == "SL" or code == "3W":

@@ -4,6 +4,7 @@ lexicon knows but stands like a name."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from guidec.draft.item import Item
@@ -84,55 +85,50 @@ def _joined_kinds(item: Item, after: Item) -> dict[str, str]:
 
 
 def unknown_names(items: list[Item], words: Vocabulary) -> list[Item]:
-    """`the` (or another determiner) and one to three words that are none of speech: a `noun`."""
+    """The items, where a determiner and one to three words that are none of speech are a `noun`."""
     small = words.small
     done: list[Item] = []
     at = 0
     while at < len(items):
         item = items[at]
-        if (
-            item.kind == "word"
-            and item.text in small["determiners"]
-            and item.text not in among("no that this all")
-            and not item.stop
-        ):
-            stop = at + 1
-            while (
-                stop < len(items)
-                and stop - at <= 4
-                and (items[stop].kind == "word" or (items[stop].kind == "num" and stop == at + 1))
-                and _content(items[stop], small)
-            ):
-                stop += 1
-                if items[stop - 1].stop:
-                    break
-            row = [one for one in items[at + 1 : stop] if one.text not in small["generic"] and one.kind == "word"]
-            counts = [one for one in items[at + 1 : stop] if one.kind == "num"]
-            if row and row[-1].text.isalpha() and row[-1].text not in MODIFIERS:
-                last = singular(row[-1].text)
-                text = " ".join((*(one.text for one in row[:-1]), last))
-                count = int(counts[0].number or 0) if counts else None
-                done.append(
-                    Item(
-                        "noun", text, item.start, item.first, items[stop - 1].last, items[stop - 1].stop, leads=item.leads,
-                        det=item.text,
-                        plural=last != row[-1].text, head=last, count=count,
-                        words=tuple(word for one in items[at:stop] for word in one.words),
-                    )
-                )  # fmt: skip
-                at = stop
-                continue
-        done.append(item)
-        at += 1
+        leads = item.kind == "word" and item.text in small["determiners"] and not item.stop
+        stop = _name_end(items, at, small) if leads and item.text not in among("no that this all") else at
+        noun = _noun(items[at:stop], small) if stop > at else None
+        done.append(noun or item)
+        at = stop if noun is not None else at + 1
     return done
 
 
-def _content(item: Item, small: dict[str, frozenset[str]] | object) -> bool:
-    table: dict[str, frozenset[str]] = small  # type: ignore[assignment]
-    if item.kind == "num":
-        return True
-    text = item.text
-    return text in table["generic"] or not (
-        text in table["stop"] or text in table["starters"] or text in table["prepositions"] or text in table["subjects"]
-        or text in table["adverbs"] or "'" in text
+def _name_end(items: list[Item], at: int, small: Mapping[str, frozenset[str]]) -> int:
+    """Where a name behind a determiner ends: at most four words on, a number only in front."""
+    stop = at + 1
+    while stop < len(items) and stop - at <= 4 and _content(items[stop], small, first=stop == at + 1):
+        stop += 1
+        if items[stop - 1].stop:
+            break
+    return stop
+
+
+def _noun(row: list[Item], small: Mapping[str, frozenset[str]]) -> Item | None:
+    """The name that a determiner and what follows it make; None where it is only a number or a colour."""
+    lead, last = row[0], row[-1]
+    said = [one.text for one in row[1:] if one.kind == "word" and one.text not in small["generic"]]
+    if not said or not said[-1].isalpha() or said[-1] in MODIFIERS:
+        return None
+    head = singular(said[-1])
+    count = next((int(one.number or 0) for one in row[1:] if one.kind == "num"), None)
+    return Item(
+        "noun", " ".join((*said[:-1], head)), lead.start, lead.first, last.last, last.stop, leads=lead.leads,
+        det=lead.text, plural=head != said[-1], head=head, count=count,
+        words=tuple(word for one in row for word in one.words),
     )  # fmt: skip
+
+
+def _content(item: Item, small: Mapping[str, frozenset[str]], *, first: bool) -> bool:
+    """Whether an item may stand in a name that no lexicon knows."""
+    if item.kind != "word":
+        return item.kind == "num" and first
+    if item.text in small["generic"]:
+        return True
+    speech = ("stop", "starters", "prepositions", "subjects", "adverbs")
+    return "'" not in item.text and not any(item.text in small[name] for name in speech)

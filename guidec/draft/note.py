@@ -150,7 +150,8 @@ class Writer:
         verdict = self.story.verdict
         if verdict is not None:
             lines.append(
-                f"verdict: {{points: {verdict.points:g}, out_of: {verdict.out_of:g}}}  # heard @{clock(verdict.quote.start)}: {self._words(verdict.quote, 90)}"
+                f"verdict: {{points: {verdict.points:g}, out_of: {verdict.out_of:g}}}"
+                f"  # heard @{clock(verdict.quote.start)}: {self._words(verdict.quote, 90)}"
             )
         return [*lines, "---"]
 

@@ -64,9 +64,10 @@ def _behind(mind: Mind, clause: Clause, verb: int, row: Doing) -> Things:
                 numbers = (int(one.number) for one in items[verb + 1 : at + 3] if one.kind == "num" and one.number)
                 return meant(mind, clause, item.text, row, next(numbers, None))
         elif item.kind == "num" and item.number:
-            if at + 1 == len(items) or items[at + 1].kind in ("word", "drive") or item.stop:
-                if rows := counted(mind, item):
-                    return rows
+            if (at + 1 == len(items) or items[at + 1].kind in ("word", "drive") or item.stop) and (
+                rows := counted(mind, item)
+            ):
+                return rows
         elif item.kind == "drive" and row.family == "undo" and items[at - 1].kind == "num":
             sets.details(mind, Clause(items[at - 1 : at + 1], ""))
             refs += [mind.set] if mind.set and not mind.set.gone else []

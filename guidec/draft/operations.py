@@ -83,9 +83,9 @@ def _changes(now: Job, act: Act, last: Act, story: Story, later: Sequence[Act]) 
         and not _topic(story, last, act)
     ):
         return False
-    if all(_minor(one) for one in removed) and act.start - removed[-1].start < 45 and not _topic(story, last, act):
-        return False
-    return True
+    return not (
+        all(_minor(one) for one in removed) and act.start - removed[-1].start < 45 and not _topic(story, last, act)
+    )
 
 
 def _begins(act: Act, story: Story, last: Act) -> bool:
@@ -146,7 +146,8 @@ def _titled(cut: Iterable[Job]) -> None:
 
 
 _WORDS = (
-    ("remove", "Remove"), ("move", "Open"), ("unplug", "Unplug"), ("undo", "Undo"), ("soften", "Soften"), ("treat", "Clean"),
+    ("remove", "Remove"), ("move", "Open"), ("unplug", "Unplug"), ("undo", "Undo"), ("soften", "Soften"),
+    ("treat", "Clean"),
     ("check", "Check"), ("turn", "Turn over"), ("look", "Look at"),
 )  # fmt: skip
 

@@ -56,9 +56,11 @@ def _volts(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> None
     """A voltage: what a meter shows, else that of the battery."""
     if any(word in clause.text for word in _METER) or _checking(mind, clause, told, 12):
         _measured(mind, clause, amount)
-    elif not any(item.is_a("part") and "capacitor" in item.text for item in clause.items):
-        if "about" not in clause.text.split()[:2]:
-            _to_battery(mind, clause, amount)
+    elif (
+        not any(item.is_a("part") and "capacitor" in item.text for item in clause.items)
+        and "about" not in clause.text.split()[:2]
+    ):
+        _to_battery(mind, clause, amount)
 
 
 def _is_reading(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> bool:
@@ -163,8 +165,8 @@ def _heated(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> Non
 
 
 _IDLE = phrased(
-    "hours later buddy|minute job|minutes ago|hours ago|still got|years|this video|it took|takes me|took me|spent|quick|"
-    "warranty|in a minute|in a second|give me a|back in|one second|wait a minute|per minute|thirty minute"
+    "hours later buddy|minute job|minutes ago|hours ago|still got|years|this video|it took|takes me|took me|spent|"
+    "quick|warranty|in a minute|in a second|give me a|back in|one second|wait a minute|per minute|thirty minute"
 )
 
 
@@ -236,8 +238,12 @@ def _poured(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> Non
 def amounts(mind: Mind, clause: Clause, supply: Named) -> None:
     """Strength and amount said in a clause that names a supply."""
     for item in clause.items:
-        if item.kind == "value" and item.amount and item.amount.unit in among("ml g l %"):
-            if not any(value.unit == item.amount.unit for value in supply.values):
-                supply.values.append(item.amount)
-                if supply.quote.first < clause.items[0].first:
-                    supply.said = mind.quote(clause)
+        if (
+            item.kind == "value"
+            and item.amount
+            and item.amount.unit in among("ml g l %")
+            and not any(value.unit == item.amount.unit for value in supply.values)
+        ):
+            supply.values.append(item.amount)
+            if supply.quote.first < clause.items[0].first:
+                supply.said = mind.quote(clause)

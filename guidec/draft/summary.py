@@ -47,8 +47,12 @@ def as_text(drafted: Drafted) -> str:
     """The summary in lines."""
     data = as_data(drafted)
     lines = [
-        f"{_count(data['operations'], 'operation')}, {_count(data['actions'], 'action')}, {_count(data['screw_sets'], 'screw set')}, {_count(data['parts'], 'part')}",
-        f"{data['cues_used']} of {_count(data['cues'], 'cue')} used, {data['cues_left_out']} left out ({data['left_out_share']:.0%} of the time)",
+        ", ".join(
+            _count(data[f"{word.replace(' ', '_')}s"], word)
+            for word in ("operation", "action", "screw set", "part")
+        ),
+        f"{data['cues_used']} of {_count(data['cues'], 'cue')} used, {data['cues_left_out']} left out"
+        f" ({data['left_out_share']:.0%} of the time)",
     ]
     talk = [row for row in data["left_out"] if row["talk"]]
     rest = [row for row in data["left_out"] if not row["talk"]]

@@ -125,7 +125,7 @@ def _verdict(mind: Mind, clause: Clause, after: Clause | None) -> bool:
     for at, item in enumerate(items):
         if item.kind != "num" or item.number is None:
             continue
-        rest = [one for one in items[at + 1 : at + 5]]
+        rest = list(items[at + 1 : at + 5])
         words = [one.text for one in rest]
         if words[:1] in (["points"], ["point"], ["stars"]):
             rest, words = rest[1:], words[1:]
@@ -341,15 +341,18 @@ def _with_neighbour(mind: Mind, clause: Clause) -> tuple[Quote, str]:
     quote, words = mind.quote(clause), clause.text
     first = clause.items[0].text
     if (
-        mind.before
-        and not clause.fresh
-        and (
-            first in among("because cause cos it it'll they and or they're it's you'll that you which if")
-            or len(words.split()) < 4
+        (
+            mind.before
+            and not clause.fresh
+            and (
+                first in among("because cause cos it it'll they and or they're it's you'll that you which if")
+                or len(words.split()) < 4
+            )
         )
+        and quote.first - mind.quote(mind.before).last <= 1
+        and len(mind.before.text) < 120
     ):
-        if quote.first - mind.quote(mind.before).last <= 1 and len(mind.before.text) < 120:
-            return mind.quote(mind.before).to(quote), f"{mind.before.text} {words}"
+        return mind.quote(mind.before).to(quote), f"{mind.before.text} {words}"
     return quote, words
 
 

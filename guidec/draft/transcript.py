@@ -41,7 +41,7 @@ def _reader(text: str) -> Callable[[str], list[Cue]]:
     head = text.lstrip()
     if "-->" in text:
         return timed_blocks
-    if head.startswith("{") or head.startswith("[{") or re.match(r"\[\s*\{", head):
+    if head.startswith(("{", "[{")) or re.match(r"\[\s*\{", head):
         return json_lines
     return stamped
 

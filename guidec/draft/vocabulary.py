@@ -129,7 +129,7 @@ _SAME = frozenset(
 )
 _ODD = {
     "batteries": "battery", "assemblies": "assembly", "knives": "knife", "halves": "half", "shelves": "shelf",
-    "teeth": "tooth", "feet": "foot", "leaves": "leaf", "vises": "vise", "lenses": "lens", "axes": "axis", "dice": "die",
+    "teeth": "tooth", "feet": "foot", "leaves": "leaf", "vises": "vise", "lenses": "lens", "axes": "axis",
 }  # fmt: skip
 
 

@@ -64,7 +64,11 @@ def film(
 def turned(path: Path, degrees: int) -> Path:
     """The same MP4 with a display matrix that turns it clockwise (ISO/IEC 14496-12, track header box)."""
     data = bytearray(path.read_bytes())
-    matrices = {90: (0, 1, 0, -1, 0, 0, 0, 0, 1), 180: (-1, 0, 0, 0, -1, 0, 0, 0, 1), 270: (0, -1, 0, 1, 0, 0, 0, 0, 1)}
+    matrices = {
+        90: (0, 1, 0, -1, 0, 0, 0, 0, 1),
+        180: (-1, 0, 0, 0, -1, 0, 0, 0, 1),
+        270: (0, -1, 0, 1, 0, 0, 0, 0, 1),
+    }
     at = data.index(b"tkhd") + 4
     at += 40 if data[at] == 0 else 52
     for number, value in enumerate(matrices[degrees]):
