@@ -164,7 +164,8 @@ def test_a_declared_name_wins_over_a_reading_as_kind_and_name() -> None:
         "# Note\n\n## Work {after nothing}\n\n1. Slide out {part side key}.\n2. Lift off {part heat sink}.\n\n"
         "## Rest {after heat sink}\n\n1. Clean the seat of {side key} and of {heat sink}.\n"
     )
-    assert [effect.id for action in guide.actions.values() for effect in action.effects] == ["side-key", "heat-sink"]
+    effects = [effect.id for action in guide.actions.values() for effect in action.effects]
+    assert effects == ["side-key", "heat-sink"]
     assert guide.actions["rest/1"].text == "Clean the seat of side key and of heat sink."
 
 
