@@ -331,7 +331,7 @@ def test_a_note_in_any_state_can_be_held():
     """Errors, names of other scripts, halves of characters, numbers past any bound, no operations at all."""
     far = "9" * 20
     notes = [
-        f"# Radio\n\n## Open\n\n1. Undo 9 of {{screw A: 4x PH0 M2x6}}.\n2. Lift off {{part lid; in=lid; qty={far}}}.\n",
+        f"# Radio\n\n## Open\n\n1. Undo 9 of {{screw A: 4x PH0 M2x6}}.\n2. Lift off {{part lid; qty={far}}}.\n",
         "# Приёмник\n\n## Открыть\n\n1. Lift off {part крышка}.\n2. Lift out {part 电池; class=battery}.\n",
         "# Nothing\n",
         "Only text.\n",

@@ -15,7 +15,7 @@ VERSION = 1
 
 Guide = Mapping[str, Any]
 Row = dict[str, Any]
-_PLACES = frozenset({"line", "col", "draft", "was", "name", "id"})
+_UNTOLD = frozenset({"line", "col", "draft", "was", "name", "title", "id"})
 _NAMING = ("operation", "operations", "instead_of", "holds", "inside", "sold_with", "from_end", "to_end")
 _ALSO_NAMING = ("tools", "supplies", "renewals", "part")
 _HEAD = ("title", "maker", "model", "variant", "year", "kind", "author", "licence", "revision", "date", "clean")
@@ -107,7 +107,7 @@ def _section(
         was = old.get(back.get(own, own))
         if was is None:
             continue
-        keys = [key for key in row if key not in _PLACES and not (key == "number" and "title" in row)]
+        keys = [key for key in row if key not in _UNTOLD and not (key == "number" and "title" in row)]
         fields = _fields(_translated(was, operations, things), row, keys)
         changed += [{"id": own, **field} for field in fields]
     return {
