@@ -129,4 +129,6 @@ class _Made:
             "other-ways": way.others,
             "colophon": colophon(replace(alone, meta=guide.meta), added=len(added)),
         }
+        if guide.isolating and not alone.isolating:
+            sections["hazards"] = says("isolation-not-here")
         return cls(alone, cautioned(replace(alone, meta=meta), added), added, sections)

@@ -151,16 +151,20 @@ def _said(graph: Graph, says: Words, route: Route) -> list[Markup]:
 
 
 def _isolation(graph: Graph, says: Words, route: Route) -> list[str]:
-    """For each action that makes the device dead: what waits for it."""
-    guide, edges, done = graph.guide, why(graph, route), route.actions
+    """For each action that makes the device dead: what waits for it; or that there is none on this way."""
+    guide, edges = graph.guide, why(graph, route)
+    dead = [own for own in route.actions if own in guide.isolating]
+    if guide.isolating and not dead:
+        return [says("isolation-not-here")]
     found = []
-    for own in done:
-        edge = edges.get(own)
-        if own in guide.isolating and edge is not None and edge.reason is Reason.ISOLATION:
+    for own in dead:
+        edge, text = edges.get(own), guide.actions[own].text.rstrip(".")
+        here = guide.operation[guide.actions[own].operation].number
+        if edge is not None and edge.reason is Reason.ISOLATION:
             number = guide.operation[guide.actions[edge.needs].operation].number
-            here = guide.operation[guide.actions[own].operation].number
-            text = guide.actions[own].text.rstrip(".")
             found.append(says("isolation-why", number=here, action=text, before=number))
+        else:
+            found.append(says("isolation-besides", number=here, action=text))
     return found
 
 

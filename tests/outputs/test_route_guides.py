@@ -255,6 +255,15 @@ def test_it_says_how_the_part_is_reached_what_other_ways_cost_and_why_isolation_
     )
 
 
+def test_a_way_without_isolation_says_so_and_not_that_the_note_has_none() -> None:
+    torch = next(path for path in SAMPLES if path.stem == "head-torch")
+    band = said(built(torch)["route-headband.html"].decode())
+    assert band.count("Nothing on this way makes the device dead.") == 2
+    assert "The note names nothing" not in band
+    pack = said(built(torch)["route-battery-pack.html"].decode())
+    assert "Operation 30 (Unplug cell lead with plastic tweezers) makes the device dead from there on" in pack
+
+
 def test_it_ends_with_the_way_back_of_this_route_alone() -> None:
     torch = next(path for path in SAMPLES if path.stem == "head-torch")
     page = said(built(torch)["route-battery-pack.html"].decode())
