@@ -7,9 +7,11 @@ shown to a person or written for a program goes through `Source.place`.
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from typing import NamedTuple
+
+from guidec.quick import dataclass
 
 __all__ = ["Place", "Source", "Span"]
 

@@ -7,7 +7,6 @@ goes to the action in whose clause it stands, and what stands in further paragra
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from guidec.model.asides import Asides, asides
 from guidec.model.clauses import Clause, clauses
@@ -19,7 +18,7 @@ from guidec.model.remarks import check_loose, check_remark
 from guidec.model.settled import settled
 from guidec.model.types import Action, Change, Effect, Family, Time, Use
 from guidec.notes.syntax import Inline, Mark, Word
-from guidec.quick import dataclass
+from guidec.quick import dataclass, replace
 from guidec.source import Span
 
 __all__ = ["LinePlace", "line_actions"]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from guidec.model.between import Between
 from guidec.model.content import read_intro
@@ -26,7 +25,7 @@ from guidec.model.things import Declared, declare
 from guidec.model.timing import check_times
 from guidec.model.types import Action, Guide, Hazard, Need, Operation, Reason, Ref
 from guidec.notes.syntax import Document
-from guidec.quick import dataclass
+from guidec.quick import dataclass, replace
 from guidec.rules.finding import Finding
 from guidec.trade.lexicon import lexicon
 

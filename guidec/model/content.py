@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field
 
 from guidec.model.actions import LinePlace, line_actions
 from guidec.model.asides import check_homeless
@@ -13,6 +13,7 @@ from guidec.model.pictures import Album, shows_only
 from guidec.model.remarks import check_early
 from guidec.model.types import Action, Content, Group, Hazard, Line, Lines, Prose
 from guidec.notes.syntax import Block, Heading, Inline, Item, ItemList, Paragraph, Quote, Table
+from guidec.quick import dataclass, replace
 
 __all__ = ["Body", "read_body", "read_intro"]
 

@@ -6,10 +6,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from guidec.model.types import Operation
-from guidec.quick import dataclass
+from guidec.quick import dataclass, replace
 from guidec.rules.finding import Finding
 
 __all__ = ["Families", "families"]

@@ -6,10 +6,10 @@ A screw set's driver enters by itself, unless the action marks another tool.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from guidec.model.things import Declared
 from guidec.model.types import Action, Change, ScrewSet, Thing, Tool, Use
+from guidec.quick import replace
 
 __all__ = ["used_tools", "with_drivers"]
 

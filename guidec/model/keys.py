@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from typing import Any, NamedTuple
 
 from guidec.model.quantities import read_one
 from guidec.model.types import Amount, Ref
 from guidec.notes.syntax import Key
+from guidec.quick import replace
 from guidec.rules.finding import Finding
 from guidec.source import Span
 from guidec.trade.classes import part_classes, propose_class

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field
 from typing import Any
 
 from guidec.model.keys import RefReader, Value, read_key
@@ -11,6 +11,7 @@ from guidec.model.notation_faults import faults
 from guidec.model.said import Said, raw_text
 from guidec.model.types import Amount, FastenerNotation, Quantity
 from guidec.notes.syntax import Key
+from guidec.quick import dataclass, replace
 from guidec.rules.finding import Finding
 from guidec.source import Span
 from guidec.trade.likeness import distance, fold

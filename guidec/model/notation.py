@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache, lru_cache
 from typing import NamedTuple
 
 from guidec.model.types import FastenerNotation, Thread
+from guidec.quick import dataclass
 from guidec.source import Span
 from guidec.trade.drives import drive_family, family_words, scan_drive
 from guidec.trade.load import data

@@ -6,7 +6,6 @@ What a heading says of order (`after`, `also`, `instead of`) is resolved once al
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from guidec.model.content import read_body
 from guidec.model.context import Context
@@ -16,7 +15,7 @@ from guidec.model.sections import Section
 from guidec.model.slugs import earlier, slug, unique
 from guidec.model.types import Action, After, Operation, Time
 from guidec.notes.syntax import Mark, Piece
-from guidec.quick import dataclass
+from guidec.quick import dataclass, replace
 from guidec.rules.finding import Finding
 
 __all__ = ["ReadOperations", "read_operations"]

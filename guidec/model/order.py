@@ -7,10 +7,11 @@ A list needs the lists before it. A nested list is how its parent line is done. 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from guidec.model.types import Action, Content, Family, Hazard, Line, Lines, Need, Prose, Reason, Shown
 from guidec.notes.syntax import Quote
+from guidec.quick import dataclass
 
 __all__ = ["Order", "order"]
 

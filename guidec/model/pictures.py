@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field
 
 from guidec.model.context import Context
 from guidec.model.types import Content, Crop, Drawn, Line, Lines, Pin, Ref, Shown
 from guidec.notes.kinds import PICTURE, PIN
 from guidec.notes.syntax import Inline, Mark, Picture
+from guidec.quick import dataclass, replace
 from guidec.rules.finding import Finding
 from guidec.source import Span
 

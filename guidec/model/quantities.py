@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from functools import cache
 from typing import Any
 
 from guidec.model.types import Quantity
+from guidec.quick import replace
 from guidec.rules.finding import Finding
 from guidec.source import Span
 from guidec.trade.likeness import nearest

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
 from guidec.model.types import Ref
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 from guidec.source import Span
 from guidec.trade.likeness import fold, nearest

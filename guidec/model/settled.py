@@ -5,11 +5,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from guidec.model.context import Context
 from guidec.notes.kinds import THINGS
 from guidec.notes.syntax import Inline, Mark, Piece
+from guidec.quick import replace
 
 __all__ = ["settled"]
 

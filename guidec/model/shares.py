@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from guidec.model.context import Context
 from guidec.model.objects import Share
@@ -26,6 +25,7 @@ from guidec.model.types import (
     ScrewSet,
     Thing,
 )
+from guidec.quick import replace
 from guidec.rules.finding import Finding
 from guidec.source import Span
 

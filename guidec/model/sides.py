@@ -7,10 +7,10 @@ way starts where the one it replaces starts. A note that never names a side nor 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from guidec.model.context import Context
 from guidec.model.types import Action, Family, Operation
+from guidec.quick import replace
 from guidec.rules.finding import Finding
 
 __all__ = ["with_sides"]

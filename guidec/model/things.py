@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 from guidec.model.circles import circular
 from guidec.model.drivers import add_drivers, driver_of
@@ -18,6 +17,7 @@ from guidec.model.types import Heat, Kind, Measure, Quantity, Ref, Thing, Wait
 from guidec.model.values import read_value
 from guidec.notes.kinds import VALUES
 from guidec.notes.syntax import Document, Mark
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 from guidec.source import Span
 

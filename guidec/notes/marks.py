@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -15,6 +14,7 @@ from guidec.notes.keys import keys
 from guidec.notes.mark_body import Body, Range
 from guidec.notes.shown import short
 from guidec.notes.syntax import Key, Mark
+from guidec.quick import replace
 from guidec.rules.finding import Finding
 from guidec.source import Source
 

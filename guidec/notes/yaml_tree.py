@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 import yaml
 
 from guidec.notes.syntax import Entry, Located
+from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 from guidec.source import Span
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from guidec.model.types import Guide, Hazard
 from guidec.plan.cautions import Placed
+from guidec.quick import replace
 
 __all__ = ["cautioned"]
 

@@ -8,7 +8,6 @@ own.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 
 from markdown_it.token import Token
 
@@ -18,6 +17,7 @@ from guidec.outputs.cutlines import Keep, kept
 from guidec.outputs.words import words
 from guidec.plan import Refit, Route
 from guidec.plan.types import Visited
+from guidec.quick import dataclass, replace
 from guidec.source import Span
 
 __all__ = ["cut"]

@@ -9,13 +9,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 
 from markdown_it.token import Token
 
 from guidec.model.types import Content, Group, Guide, Line, Lines, Prose, Shown
 from guidec.notes.syntax import Inline, Mark
-from guidec.quick import dataclass
+from guidec.quick import dataclass, replace
 from guidec.source import Span
 
 __all__ = ["Keep", "kept"]

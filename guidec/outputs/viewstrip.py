@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from markupsafe import Markup
 
@@ -13,7 +12,7 @@ from guidec.outputs.inline import Pen
 from guidec.outputs.strip import Gone, Strip
 from guidec.outputs.viewlines import stamp
 from guidec.outputs.words import Words
-from guidec.quick import dataclass
+from guidec.quick import dataclass, replace
 
 __all__ = ["StripView", "strip_view"]
 

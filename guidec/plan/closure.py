@@ -68,9 +68,9 @@ def chain(needs: Callable[[int], Needs], tasks: Iterable[int], without: int = 0)
                 continue
             missing[task] += 1
             for way in ways:
-                slot = len(left)
-                left.append([task, number, way.bit_count()])
-                for other in bits(way):
+                slot, count = len(left), way.bit_count()
+                left.append([task, number, count])
+                for other in bits(way) if count > 1 else (way.bit_length() - 1,):  # nearly all are of one task
                     users.setdefault(other, []).append(slot)
         if not missing[task]:
             ready.append(task)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -12,6 +12,7 @@ from guidec.plan.closure import Closure, chain, close, find_cycles
 from guidec.plan.problem import Problem, bits, mask
 from guidec.plan.turn_into import Names, Numbers, is_cleaning, shape, turn_into
 from guidec.plan.types import By, Edge
+from guidec.quick import dataclass
 
 if TYPE_CHECKING:
     from guidec.plan.planner import Planner

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 from guidec.model.types import Operation
@@ -10,6 +9,7 @@ from guidec.plan.closure import Closure, close
 from guidec.plan.graph import Graph
 from guidec.plan.hot import has_power, touched_live
 from guidec.plan.problem import bits
+from guidec.quick import dataclass
 
 __all__ = ["Live", "touched_before_isolation"]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from guidec.model.types import (
     Action,
@@ -24,7 +23,7 @@ from guidec.plan.refit_words import sentences
 from guidec.plan.turn_into import real_tools, renewed
 from guidec.plan.types import Route
 from guidec.plan.whole import teardown
-from guidec.quick import dataclass
+from guidec.quick import dataclass, replace
 
 __all__ = ["Refit", "RefitLine", "RefitStage", "refit"]
 

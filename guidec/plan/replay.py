@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from guidec.model.types import Change
 from guidec.plan.arrange import Visit
 from guidec.plan.graph import Graph
@@ -11,6 +9,7 @@ from guidec.plan.planner import Plan, Planner
 from guidec.plan.problem import Task, bits
 from guidec.plan.search import Grown, State
 from guidec.plan.types import EndsBy, StepEnd, Turn, Visited
+from guidec.quick import replace
 
 __all__ = ["Replayer"]
 

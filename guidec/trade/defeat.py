@@ -12,7 +12,7 @@ from guidec.quick import dataclass
 from guidec.trade.load import data
 from guidec.trade.phrases import first_phrase, in_language
 
-__all__ = ["Defeat", "defeat", "defeats"]
+__all__ = ["Defeat", "defeat", "defeats", "names_device"]
 
 _CLAUSE = re.compile(r"[^.;:!?\n]+")
 _NEAR = 60
@@ -39,8 +39,15 @@ def _verbs(strength: str, language: str) -> re.Pattern[str]:
     return re.compile(rf"(?<!\w)(?:{'|'.join(words)})(?!\w)", re.I)
 
 
+def names_device(text: str, language: str = "en") -> bool:
+    """Whether a text speaks of any safety device."""
+    return first_phrase(text, in_language(data("safety-devices")["devices"], language)) is not None
+
+
 def defeats(text: str, language: str = "en") -> tuple[Defeat, ...]:
     """Every clause of a text that says to defeat a safety device. Words in braces are names, and no verbs."""
+    if not names_device(text, language):
+        return ()
     found = (_in_clause(clause[0], clause.start(), language) for clause in _CLAUSE.finditer(text))
     return tuple(each for each in found if each)
 

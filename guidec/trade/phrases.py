@@ -20,13 +20,22 @@ def _pattern(phrases: tuple[str, ...], plural: bool) -> re.Pattern[str]:
     return re.compile(rf"(?<![^\W_])(?:{bodies}){ending}(?![^\W_])")
 
 
+@cache
+def _heads(phrases: tuple[str, ...]) -> tuple[str, ...]:
+    """What each phrase begins with, up to a space or hyphen."""
+    return tuple(dict.fromkeys(re.split(r"[\s-]", phrase.casefold(), maxsplit=1)[0] for phrase in phrases))
+
+
 def first_phrase(text: str, phrases: Iterable[str], plural: bool = True) -> re.Match[str] | None:
     """The first place in a text, case folded, where one of the phrases stands; None without any.
 
     `plural`: a plural ending may follow.
     """
-    every = tuple(phrases)
-    return _pattern(every, plural).search(text.casefold()) if every else None
+    every, folded = tuple(phrases), text.casefold()
+    for head in _heads(every):
+        if head in folded:
+            return _pattern(every, plural).search(folded)
+    return None  # most lists end here, and never need their pattern, which takes longer to make than to look
 
 
 def in_language(words: Mapping[str, tuple[str, ...] | list[str]], language: str) -> tuple[str, ...]:

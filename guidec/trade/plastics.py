@@ -7,9 +7,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import replace
 
-from guidec.quick import dataclass
+from guidec.quick import dataclass, replace
 from guidec.trade.likeness import nearest
 from guidec.trade.load import data
 from guidec.trade.phrases import first_phrase, in_language

@@ -6,10 +6,11 @@ python -m guidec.trade.sources > docs/sources.md
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from functools import cache
 from typing import Any
 
+from guidec.quick import dataclass
 from guidec.trade.load import data, names
 
 __all__ = ["STATUSES", "Cited", "explained", "page", "sources"]
