@@ -49,6 +49,7 @@ let due = 0;
 box.addEventListener("input", () => { clearTimeout(due); due = setTimeout(answer, 80); });
 box.form.addEventListener("submit", event => {
   event.preventDefault();
+  clearTimeout(due);
   answer();
   try { history.replaceState(null, "", "?q=" + encodeURIComponent(box.value)); } catch { /* a file may not */ }
 });
