@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from guidec.draft import sets
 from guidec.draft.acts import move, turn, undo
 from guidec.draft.care import GIVE, discharged, metered, treat
 from guidec.draft.clauses import Clause
@@ -22,6 +21,7 @@ from guidec.draft.reading import (
     read_verb,
     turns_over,
 )
+from guidec.draft.set_details import details, ellipses
 from guidec.draft.states import likewise, state
 from guidec.draft.story import Act, Named, Screws
 from guidec.draft.verbs import Doing, doings
@@ -76,8 +76,8 @@ def work(mind: Mind, clause: Clause) -> None:
     if told is None or (told.do == "undo" and not told.things):
         told = solvent(mind, clause) or told
     named(mind, clause, told)
-    sets.ellipses(mind, clause)
-    sets.details(mind, clause)
+    ellipses(mind, clause)
+    details(mind, clause)
     if len(story.screws) > start:
         holds(mind, clause, story.screws[start:])
     values(mind, clause, told)

@@ -12,6 +12,7 @@ from guidec.draft.kinds import is_itself, kind_of
 from guidec.draft.mind import Mind, recent
 from guidec.draft.pronouns import meant
 from guidec.draft.reading import BE, CABLES, OPENING, PARTICLES, STRONG, particles_of
+from guidec.draft.set_details import details
 from guidec.draft.story import Named, Things
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among, phrased
@@ -69,7 +70,7 @@ def _behind(mind: Mind, clause: Clause, verb: int, row: Doing) -> Things:
             ):
                 return rows
         elif item.kind == "drive" and row.family == "undo" and items[at - 1].kind == "num":
-            sets.details(mind, Clause(items[at - 1 : at + 1], ""))
+            details(mind, Clause(items[at - 1 : at + 1], ""))
             refs += [mind.set] if mind.set and not mind.set.gone else []
     return refs
 
