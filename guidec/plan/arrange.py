@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from guidec.plan.alike import cuts, inward, items, places, twins
 from guidec.plan.bound import Bound, Outline
 from guidec.plan.closure import Closure, knots
 from guidec.plan.cost import Scale
@@ -61,7 +62,7 @@ class Arranger:
         self._inexact = 0
         self.placed = 0
         """Blocks placed so far, in all searches."""
-        self.inward = _inward(problem)
+        self.inward = inward(problem)
 
     def front(self, tasks: int) -> Front:
         """The cheapest orders of a set that serves itself. Empty where none is possible."""
@@ -132,9 +133,9 @@ class Arranger:
         before = self._before(members, acts, done)
         if all(before[at] >> at - 1 & 1 for at in range(1, len(members))):
             return (self._straight(members, state, done),)
-        inward = bool(acts & self.inward)
-        if not inward:
-            _twins(members, before, [self._task_shape(task) for task in members])
+        within = bool(acts & self.inward)
+        if not within:
+            twins(members, before, [self._task_shape(task) for task in members])
         sets = Sums([1 << task for task in members])
 
         def place(grown: Grown, item: int, placed: int) -> list[Grown]:
@@ -149,10 +150,10 @@ class Arranger:
             return self._served(members[item], done | sets.of(placed))
 
         start = Grown(0, state, None, ())
-        found, exact = search(before, [start], place, bound, self.walker.slack, allowed if inward else None)
+        found, exact = search(before, [start], place, bound, self.walker.slack, allowed if within else None)
         if not exact:
             self._inexact |= acts
-        return tuple((grown.cost, grown.state, _items(grown)) for grown in found.values())
+        return tuple((grown.cost, grown.state, items(grown)) for grown in found.values())
 
     def _straight(self, members: list[int], state: State, done: int) -> tuple[int, State, tuple[int, ...]]:
         """A block whose order is forced, and is the note's."""
@@ -192,10 +193,10 @@ class Arranger:
         upto = [0]
         for acts, _ in groups:
             upto.append(upto[-1] | acts)
-        cuts = [0, *_cuts(groups, upto), len(groups)]
-        first = max(at for at, cut in enumerate(cuts) if upto[cut] in self._known)
-        front = self._known[upto[cuts[first]]]
-        for start, end in zip(cuts[first:], cuts[first + 1 :], strict=False):
+        ends = [0, *cuts(groups, upto), len(groups)]
+        first = max(at for at, cut in enumerate(ends) if upto[cut] in self._known)
+        front = self._known[upto[ends[first]]]
+        for start, end in zip(ends[first:], ends[first + 1 :], strict=False):
             if end - start == 1:
                 front = self.append(front, groups[start][0])
             else:
@@ -206,10 +207,10 @@ class Arranger:
     def _segment(self, groups: list[tuple[int, int]], base: int, front: Front, tasks: int) -> Front:
         """Search the orders of groups that all come after `base`."""
         blocks = [acts for acts, _ in groups]
-        before = [_places(blocks, needed & ~base) for _, needed in groups]
+        before = [places(blocks, needed & ~base) for _, needed in groups]
         loose = [[task for task in bits(acts) if self._loose(task, tasks)] for acts in blocks]
         if not any(loose):
-            _twins(blocks, before, [self._shape(acts) for acts in blocks])
+            twins(blocks, before, [self._shape(acts) for acts in blocks])
         sets = Sums(blocks)
 
         def place(grown: Grown, item: int, placed: int) -> list[Grown]:
@@ -326,61 +327,3 @@ class Arranger:
             found = (tuple(shapes), tuple(self._before(members, acts, 0)))
         self._shapes[acts] = found
         return found
-
-
-def _twins(items: list[int], before: list[int], shapes: list[tuple[object, ...] | None]) -> None:
-    """Let items that are alike, before and behind the same others, keep the note's order (changes `before`)."""
-    behind = [0] * len(items)
-    for at, needed in enumerate(before):
-        for other in bits(needed):
-            behind[other] |= 1 << at
-    last: dict[tuple[object, ...], int] = {}
-    twins = []
-    for at in sorted(range(len(items)), key=lambda at: items[at]):
-        if shapes[at] is not None:
-            key = (shapes[at], before[at], behind[at])
-            if key in last:
-                twins.append((at, last[key]))
-            last[key] = at
-    for at, other in twins:
-        before[at] |= 1 << other
-
-
-def _inward(problem: Problem) -> int:
-    """The tasks with a need of several ways, one of which is in their own block (bit set)."""
-    found = 0
-    for at, task in enumerate(problem.tasks):
-        mine = problem.members[task.block]
-        if any(len(ways) > 1 and any(way & mine for way in ways) for ways in task.needs):
-            found |= 1 << at
-    return found
-
-
-def _items(grown: Grown) -> tuple[int, ...]:
-    """What was placed, in order."""
-    found: list[int] = []
-    at: Grown | None = grown
-    while at is not None and at.before is not None:
-        found.append(at.placed)  # type: ignore[arg-type]
-        at = at.before
-    return tuple(reversed(found))
-
-
-def _places(blocks: list[int], needed: int) -> int:
-    """Which blocks hold any of the tasks needed."""
-    found = 0
-    for at, acts in enumerate(blocks):
-        if acts & needed:
-            found |= 1 << at
-    return found
-
-
-def _cuts(groups: list[tuple[int, int]], upto: list[int]) -> list[int]:
-    """The places at which all groups before come before all groups behind, in order; not the ends."""
-    found = []
-    common = -1
-    for at in range(len(groups) - 1, 0, -1):
-        common &= groups[at][1]
-        if not upto[at] & ~common:
-            found.append(at)
-    return found[::-1]
