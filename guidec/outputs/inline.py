@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import MutableMapping, Sequence
+from functools import lru_cache
 from itertools import count
 from typing import Any
 
@@ -74,9 +75,7 @@ class Pen:
     def thing(self, thing: str, shown: str | None = None) -> Markup:
         """A link to a thing by its id, shown as its name unless said; set off by its kind."""
         found = self.guide.things[thing]
-        text = shown or printed.thing_text(found)
-        whole = " nb" if found.kind is Kind.SCREW and len(text) <= SHORT else ""
-        name = Markup('<a class="th {}{}" href="#{}">{}</a>').format(found.kind.value, whole, anchor(thing), text)
+        name = _link(found.kind, found.id, shown or printed.thing_text(found))
         return self._unconfirmed(name) if found.draft else name
 
     def mark(self, mark: Mark) -> Markup:
@@ -117,6 +116,13 @@ class Pen:
     def _unconfirmed(self, name: Markup) -> Markup:
         word = self.words("unconfirmed")
         return Markup('<span class="draft">{} <span class="flag">{}</span></span>').format(name, word)
+
+
+@lru_cache(maxsize=4096)
+def _link(kind: Kind, thing: str, text: str) -> Markup:
+    """A link to a thing; a guide and the guides to its parts say most of them many times."""
+    whole = " nb" if kind is Kind.SCREW and len(text) <= SHORT else ""
+    return Markup('<a class="th {}{}" href="#{}">{}</a>').format(kind.value, whole, anchor(thing), text)
 
 
 def _typed(text: str) -> Markup:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from markupsafe import Markup
 
 from guidec.model.types import Battery, Change, Connector, Fastening, Part, Ref, ScrewSet
@@ -135,12 +137,16 @@ def _shipped(pen: Pen, part: Part, battery: Battery) -> str:
     return f"{says(key, limit=says.number(found.limit_wh))}; {numbers}. {says('transport-why')}"
 
 
+_listed = lru_cache(maxsize=4096)(depollution)
+"""The same parts are asked about for the guide of each route."""
+
+
 def _depollution(pen: Pen) -> Table:
     """The parts that the law wants out first."""
     meta, rows = pen.guide.meta, []
     for part in of_kind(pen, Part):
         assert isinstance(part, Part)
-        listed = depollution(
+        listed = _listed(
             part.name,
             part.cls,
             material=part.material,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 
 from markupsafe import Markup
 
@@ -26,8 +27,12 @@ class Table:
 def links(pen: Pen, numbers: Iterable[int]) -> Markup:
     """Operation numbers as links."""
     by_number = {operation.number: operation.id for operation in pen.guide.operations}
-    link = Markup('<a class="no" href="#op-{}">{}</a>')
-    return Markup(", ").join(link.format(by_number[number], number) for number in numbers)
+    return Markup(", ").join(_link(by_number[number], number) for number in numbers)
+
+
+@lru_cache(maxsize=4096)
+def _link(operation: str, number: int) -> Markup:
+    return Markup('<a class="no" href="#op-{}">{}</a>').format(operation, number)
 
 
 def cell(value: object) -> Markup:
