@@ -78,15 +78,18 @@ def build(document: Document) -> tuple[Guide, tuple[Finding, ...]]:
 def _context(
     document: Document, declared: Declared, parts: Sequence[Section]
 ) -> tuple[Context, tuple[Finding, ...]]:
-    marks = marks_in(document)
     language = document.front.get("language")
     tag = str(language.value) if language is not None and language.value else "en"
     words = lexicon(tag)
     findings = [Finding.at("M209", language.span, language=tag)] if words is None and language is not None else []
-    printed = printed_marks(inlines_in(document.blocks), declared, words)
-    refits = [mark.span for mark in marks if mark.kind == "refit"]
+    stretches = inlines_in(document.blocks)
+    printed = printed_marks(stretches, declared, words)
+    kinds = {span: declared.things[own].kind.value for span, own in declared.resolved.items()}
+    refits = [mark.span for mark in marks_in(stretches) if mark.kind == "refit"]
     refits += [part.span for part in parts if any(mark.kind == "refit only" for mark in part.marks)]
-    return Context(document.source, declared, words, printed, declared.values, tuple(refits)), tuple(findings)
+    return Context(document.source, declared, words, printed, declared.values, kinds, tuple(refits)), tuple(
+        findings
+    )
 
 
 def _isolate(document: Document, operations: Sequence[Operation], context: Context) -> tuple[Ref, ...]:

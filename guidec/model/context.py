@@ -18,12 +18,13 @@ from guidec.trade.lexicon import Lexicon
 
 __all__ = ["Context"]
 
-_USED_UP = ("tool", "supply")
+_ACTED_ON = frozenset(THINGS) - {"tool", "supply"}
 
 
 @dataclass(frozen=True, slots=True)
 class Context:
-    """`values`: the span of every value mark -> what it says. `refits`: the spans in which nothing comes apart.
+    """`values`: the span of every value mark -> what it says. `kinds`: the span of every mark that names a thing
+    -> the thing's kind. `refits`: the spans in which nothing comes apart.
 
     What grows while the note is read: `findings`, and `shares`, the span of an object -> the share taken of it.
     """
@@ -33,6 +34,7 @@ class Context:
     lexicon: Lexicon | None
     printed: Mapping[Span, str]
     values: Mapping[Span, Heat | Wait | Measure | Quantity]
+    kinds: Mapping[Span, str]
     refits: tuple[Span, ...] = ()
     shares: dict[Span, Share] = field(default_factory=dict)
     findings: list[Finding] = field(default_factory=list)
@@ -44,13 +46,11 @@ class Context:
 
     def kind(self, mark: Mark) -> str:
         """The kind of thing a mark names; nothing where it names none."""
-        thing = self.thing(mark)
-        return thing.kind.value if thing is not None else ""
+        return self.kinds.get(mark.span, "")
 
     def acted_on(self, mark: Mark) -> bool:
         """Whether a mark names a thing that an action can act on: not a tool, not a supply."""
-        kind = self.kind(mark)
-        return kind in THINGS and kind not in _USED_UP
+        return self.kinds.get(mark.span) in _ACTED_ON
 
     def ref(self, name: str, span: Span) -> Ref:
         """A reference by name, resolved where it can be."""

@@ -58,7 +58,7 @@ def make(kind: Kind, common: Common, facts: Facts) -> Thing:
         "places": common.places,
         "kind": kind,
         "details": facts.details,
-        "was": earlier(_get(facts, "was", "").split(",")),
+        "was": earlier(facts.keys["was"].value.split(",")) if "was" in facts.keys else (),
         "draft": common.draft,
     }
     return _MAKERS[kind](base, common, facts)

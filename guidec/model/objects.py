@@ -75,7 +75,7 @@ def _governs(text: str, before: str, under: bool, lexicon: Lexicon) -> bool:
 
 def _links(text: str, lexicon: Lexicon) -> bool:
     """Whether a word hangs what follows on what came before ("holding", "that carries")."""
-    return text in lexicon.linking or any(sense.forms == {"ing"} for sense in lexicon.senses.get(text, ()))
+    return text in lexicon.linking or text in lexicon.gerunds
 
 
 def _objects(

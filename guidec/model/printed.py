@@ -18,7 +18,7 @@ __all__ = ["printed_mark", "printed_marks", "screw_notation", "sentence", "text"
 _SILENT = frozenset((*ABOUT, *HEADINGS, *PICTURE))
 _BESIDE = frozenset(("heat", "wait", "torque"))
 
-_SOLID = re.compile(r"\S*\Z").match
+_SOLID = re.compile(r"\S*").fullmatch
 _TIGHT_BEFORE = frozenset(",.;:!?)]")
 
 
@@ -58,23 +58,28 @@ def printed_marks(stretches: Iterable[Inline], declared: Declared, lexicon: Lexi
     """
     printed: dict[Span, str] = {}
     for stretch in stretches:
+        if not stretch.marks:
+            continue
         before: Piece | None = None
         for piece in stretch.pieces:
-            if isinstance(piece, Mark):
-                shown_as = printed_mark(piece, declared)
-                if piece.kind in _BESIDE and piece.span in declared.values and not _leads(before, lexicon):
-                    shown_as = "(" + shown_as.replace(" (", " / ").replace(")", "") + ")"
-                printed[piece.span] = shown_as
-                printed.update({inner.span: printed_mark(inner, declared) for inner in piece.inner})
-            if not isinstance(piece, Mark) or printed[piece.span]:
+            if isinstance(piece, Word):
                 before = piece
+                continue
+            shown_as = printed_mark(piece, declared)
+            if piece.kind in _BESIDE and piece.span in declared.values and not _leads(before, lexicon):
+                shown_as = "(" + shown_as.replace(" (", " / ").replace(")", "") + ")"
+            printed[piece.span] = shown_as
+            for inner in piece.inner:
+                printed[inner.span] = printed_mark(inner, declared)
+            before = piece if shown_as else before
     return printed
 
 
 def printed_mark(mark: Mark, declared: Declared) -> str:
     """How a mark reads on its own; one that could not be read prints as typed."""
-    if mark.span in declared.resolved:
-        return thing_text(declared.things[declared.resolved[mark.span]])
+    thing = declared.resolved.get(mark.span)
+    if thing is not None:
+        return thing_text(declared.things[thing])
     if mark.span in declared.values:
         return value_text(declared.values[mark.span])
     return "" if mark.kind in _SILENT else mark.text
@@ -91,11 +96,12 @@ def _leads(piece: Piece | None, lexicon: Lexicon | None) -> bool:
 def text(pieces: Iterable[Piece], source: Source, printed: Mapping[Span, str]) -> str:
     """Words and marks as running text, spaced as in the note, with each mark as it prints."""
     out: list[str] = []
-    end: int | None = None
+    typed, end = source.text, None
     for piece in pieces:
-        shown_as = printed.get(piece.span, piece.text)
-        gap = end is not None and not _SOLID(source.text[end : piece.span.start])
-        end = piece.span.end
+        shown_as = piece.text if isinstance(piece, Word) else printed.get(piece.span, piece.text)
+        start, stop = piece.span
+        gap = end is not None and end != start and not _SOLID(typed, end, start)
+        end = stop
         if not shown_as:
             continue
         if out and (gap or out[-1] == " ") and shown_as[0] not in _TIGHT_BEFORE:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from guidec.notes.kinds import THINGS
@@ -98,30 +98,37 @@ def _after_colon(mark: Mark) -> tuple[str, Span]:
     return text.strip(), Span(begin, begin + len(text.strip()))
 
 
-def marks_in(document: Document) -> tuple[Mark, ...]:
-    """All marks of a document in reading order, each followed by those inside it."""
+def marks_in(stretches: Iterable[Inline]) -> tuple[Mark, ...]:
+    """All marks of some stretches of text in reading order, each followed by those inside it."""
     found: list[Mark] = []
-    for inline in inlines_in(document.blocks):
-        for piece in inline.pieces:
-            if isinstance(piece, Mark):
-                found.append(piece)
-                found.extend(piece.inner)
+    for inline in stretches:
+        for mark in inline.marks:
+            found.append(mark)
+            found.extend(mark.inner)
     return tuple(found)
 
 
-def inlines_in(blocks: tuple[Block, ...]) -> Iterator[Inline]:
+def inlines_in(blocks: tuple[Block, ...]) -> list[Inline]:
     """All stretches of text in blocks, in reading order."""
+    found: list[Inline] = []
+    _gather(blocks, found)
+    return found
+
+
+def _gather(blocks: tuple[Block, ...], found: list[Inline]) -> None:
     for block in blocks:
-        if isinstance(block, Heading | Paragraph):
-            yield block.inline
+        if isinstance(block, Paragraph):
+            found.append(block.inline)
         elif isinstance(block, ItemList):
             for item in block.items:
-                yield from inlines_in(item.blocks)
+                _gather(item.blocks, found)
+        elif isinstance(block, Heading):
+            found.append(block.inline)
         elif isinstance(block, Quote):
-            yield from inlines_in(block.blocks)
+            _gather(block.blocks, found)
         elif isinstance(block, Table):
             for row in block.rows:
-                yield from row
+                found.extend(row)
 
 
 def front_rows(document: Document) -> tuple[Said, ...]:

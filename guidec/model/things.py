@@ -11,7 +11,7 @@ from guidec.model.merge import merge
 from guidec.model.naming import Naming, name_things
 from guidec.model.near_misses import lists_for_names, near_misses
 from guidec.model.references import Names
-from guidec.model.said import Said, front_rows, marks_in
+from guidec.model.said import Said, front_rows, inlines_in, marks_in
 from guidec.model.strays import broken_names, stray
 from guidec.model.types import Heat, Kind, Measure, Quantity, Ref, Thing, Wait
 from guidec.model.values import read_value
@@ -64,7 +64,7 @@ class Declared:
 
 def declare(document: Document) -> tuple[Declared, tuple[Finding, ...]]:
     """Gather what a note says of its things. The findings are in the order of their places."""
-    marks = marks_in(document)
+    marks = marks_in(inlines_in(document.blocks))
     naming = name_things(front_rows(document), marks)
     spelled = {folded: _declaration(places).name for folded, places in naming.things.items()}
     spelled = {folded: " ".join(name.split()) for folded, name in spelled.items()}

@@ -54,16 +54,16 @@ def _by_ending(name: str, table: str) -> str | None:
 def _longest(words: list[str], phrases: dict[str, str]) -> str | None:
     for start in range(max(0, len(words) - 4), len(words)):
         phrase = " ".join(words[start:])
-        for form in (
-            phrase,
-            phrase.removesuffix("s"),
-            phrase.removesuffix("ies") + "y",
-            phrase.removesuffix("es"),
-        ):
+        for form in (phrase, *_singulars(phrase)) if phrase.endswith("s") else (phrase,):
             # A bare "cover" is one only where nothing before it says of what.
             if form in phrases and not (form in _ALONE and start):
                 return phrases[form]
     return None
+
+
+def _singulars(phrase: str) -> tuple[str, str, str]:
+    """What a phrase that ends with `s` may be the plural of."""
+    return phrase.removesuffix("s"), phrase.removesuffix("ies") + "y", phrase.removesuffix("es")
 
 
 _ALONE = frozenset({"cover", "lid"})

@@ -46,6 +46,8 @@ class Lexicon:
     sides: Mapping[str, str]
     first_side: str
     of: frozenset[str]
+    gerunds: frozenset[str]
+    """Forms that are an -ing form and nothing else."""
     particles_last: bool
     """A verb's particle may stand behind a preposition and what follows it ("nimm … mit der Karte ab")."""
 
@@ -68,9 +70,11 @@ def lexicon(language: str) -> Lexicon | None:
 
 
 def _build(data: Mapping[str, Any]) -> Lexicon:
+    senses = _senses(data["verbs"])
     return Lexicon(
         language=data["language"],
-        senses=_senses(data["verbs"]),
+        senses=senses,
+        gerunds=frozenset(form for form, found in senses.items() if any(one.forms == {ING} for one in found)),
         shares={
             name: tuple(tuple(phrase.split()) for phrase in phrases) for name, phrases in data["shares"].items()
         },

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 from unicodedata import normalize
 
 __all__ = ["distance", "fold", "nearest"]
 
 
+@lru_cache(8192)  # a note says most names several times, and each phase asks again
 def fold(name: str) -> str:
     """A name with case and white space folded, its letters composed: what decides whether two names are one."""
     return " ".join((name if name.isascii() else normalize("NFC", name)).casefold().split())

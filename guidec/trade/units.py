@@ -132,18 +132,24 @@ def shown(quantity: Quantity, comma: bool = False) -> str:
     `0.15 N·m (1.5 kgf·cm, 1.3 lbf·in)`; `71 °C (160 °F)`. `comma`: with decimal commas. A quantity whose unit is
     unknown is shown as typed.
     """
-    read = scan(quantity.typed, 0, (quantity.dimension,))
-    if not quantity.dimension or read is None or read.unit is None:
+    words = _shown(quantity.typed, quantity.dimension, quantity.unit, quantity.bound)
+    if words is None:
         return quantity.typed
-    own = next(unit for unit in dimension_units(quantity.dimension) if unit.symbol == quantity.unit)
+    return words.replace(".", ",") if comma else words
+
+
+@lru_cache(1024)  # notes repeat their values: `5 min`, `60 °C`
+def _shown(typed: str, dimension: str, symbol: str, bound: str) -> str | None:
+    read = scan(typed, 0, (dimension,))
+    if not dimension or read is None or read.unit is None:
+        return None
+    own = next(unit for unit in dimension_units(dimension) if unit.symbol == symbol)
     first = own if read.unit.foreign else read.unit
-    others = [unit for unit in beside(quantity.dimension) if unit != first]
+    others = [unit for unit in beside(dimension) if unit != first]
     if read.unit.foreign and read.unit not in others and read.unit.dimension not in ("temperature", "torque"):
         others.append(read.unit)
-    words = _SIGNS[quantity.bound] + _in(read, first)
-    if others:
-        words += f" ({', '.join(_in(read, unit) for unit in others)})"
-    return words.replace(".", ",") if comma else words
+    words = _SIGNS[bound] + _in(read, first)
+    return words + (f" ({', '.join(_in(read, unit) for unit in others)})" if others else "")
 
 
 def shown_in(text: str, quantities: Iterable[Quantity]) -> str:
