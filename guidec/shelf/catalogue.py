@@ -67,8 +67,8 @@ def write_data(
 
     `before`: the entries of the build before, or the guides of its `catalogue.json` (`guides_of`), None where
     there was none. `old`: the folder of that build's data files, which saves time where few guides changed;
-    `out` may be the same. `parquet`: also Parquet tables. Raises ImportError for them without `pyarrow`, ValueError
-    or sqlite3.IntegrityError for entries that contradict each other, OSError where nothing can be written.
+    `out` may be the same. `parquet`: also Parquet tables. Raises ImportError where `pyarrow` is missing,
+    ValueError or sqlite3.IntegrityError for entries that contradict each other, OSError as files do.
     """
     new = _by_id(entries)
     known = None if before is None else {_id(one): one for one in before}
@@ -129,14 +129,14 @@ def _anew(sink: Folder, entries: Iterable[Entry]) -> None:
     tables = {table.name: sink.open(f"tables/{table.name}.csv") for table in TABLES}
     for table in TABLES:
         tables[table.name].write(csv_rows.header(table))
-    with closing(Database()) as database:
+    with closing(Database(sink.path("catalogue.sqlite"))) as database:
         for at, entry in enumerate(entries):
             found = rows(entry)
             catalogue.write((b",\n" if at else b"") + _line(found))
             database.add(found)
             for table in TABLES:
                 tables[table.name].write(csv_rows.lines(table, found[table.name]))
-        database.finish(sink.path("catalogue.sqlite"))
+        database.finish()
     catalogue.write(_TAIL)
 
 
@@ -156,11 +156,11 @@ def _renew(sink: Folder, old: Path, known: list[str], touched: frozenset[str], n
         file = sink.open(f"tables/{table.name}.csv")
         file.write(csv_rows.header(table))
         file.writelines(block for _, block in previous.merged(previous.table_blocks(old, table), touched, blocks))
-    with closing(Database(old / "catalogue.sqlite")) as database:
+    with closing(Database(sink.path("catalogue.sqlite"), old / "catalogue.sqlite")) as database:
         database.remove(touched & set(known))
         for found in made.values():
             database.add(found)
-        database.finish(sink.path("catalogue.sqlite"))
+        database.finish()
 
 
 def _line(found: Rows) -> bytes:

@@ -298,7 +298,7 @@ def test_old_files_of_other_guides_are_made_anew(tmp_path: Path):
 
 
 def test_nothing_is_left_of_a_build_that_fails(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
-    def full(self: object, out: Path) -> None:
+    def full(self: object) -> None:
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(sqlite.Database, "finish", full)

@@ -7,6 +7,7 @@ older one was brought up to date: both are copied out in the order of their keys
 from __future__ import annotations
 
 import json
+import shutil
 import sqlite3
 from collections.abc import Iterable, Sequence
 from contextlib import closing
@@ -28,17 +29,19 @@ _COOKIE = 1
 
 
 class Database:
-    """A database being filled. Nothing of it counts before `finish`.
+    """A database being filled, in a file beside the one that it becomes. Nothing of it counts before `finish`.
 
-    `start`: a finished database to go on from; it is read alone.
+    `start`: a finished database to go on from; it is read alone. Large shelves are why it is not held in memory.
     """
 
-    def __init__(self, start: Path | None = None) -> None:
-        self._connection = sqlite3.connect(":memory:", isolation_level=None)
-        self._run("PRAGMA page_size = 4096", "PRAGMA foreign_keys = ON")
+    def __init__(self, out: Path, start: Path | None = None) -> None:
+        self._out = out
+        self._work = out.with_name(f"{out.name}.work")
         if start:
-            self._connection.deserialize(start.read_bytes())
-        self._run("BEGIN", *(() if start else statements()))
+            shutil.copyfile(start, self._work)
+        self._connection = sqlite3.connect(self._work, isolation_level=None)
+        self._run("PRAGMA page_size = 4096", "PRAGMA journal_mode = OFF", "PRAGMA synchronous = OFF")
+        self._run("PRAGMA foreign_keys = ON", "BEGIN", *(() if start else statements()))
         self._inserts = [(table, _insert(table), _json_at(table)) for table in TABLES]
 
     def _run(self, *commands: str) -> None:
@@ -58,22 +61,23 @@ class Database:
             for table in reversed(TABLES):
                 self._connection.execute(f"DELETE FROM {table.name} WHERE {table.key[0]} = ?", (guide,))
 
-    def finish(self, out: Path) -> None:
+    def finish(self) -> None:
         """Check every reference, and write the file. Raises sqlite3.IntegrityError for one that leads nowhere."""
         wrong = self._connection.execute("PRAGMA foreign_key_check").fetchone()
         if wrong:
             raise sqlite3.IntegrityError(f"a row of {wrong[0]} refers to none of {wrong[2]}")
         self._run("COMMIT", f"PRAGMA schema_version = {_COOKIE}")
-        between = out.with_name(f"{out.name}.once")
+        between = self._out.with_name(f"{self._out.name}.once")
         self._connection.execute("VACUUM INTO ?", (str(between),))
         with closing(sqlite3.connect(between, isolation_level=None)) as once:
             once.execute(f"PRAGMA schema_version = {_COOKIE}")
-            once.execute("VACUUM INTO ?", (str(out),))
+            once.execute("VACUUM INTO ?", (str(self._out),))
         between.unlink()
 
     def close(self) -> None:
-        """Let go of the memory."""
+        """Let go of the file that it was filled in."""
         self._connection.close()
+        self._work.unlink(missing_ok=True)
 
 
 def is_current(path: Path, guides: Sequence[str]) -> bool:
