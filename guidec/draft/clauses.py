@@ -118,7 +118,7 @@ class _Place:
         return any(one.kind == "verb" for one in self.now)
 
 
-_SAID = among("is are 's it's that's there's they're these're see has have here's")
+_SAID = among("is are 's it's that's there's they're these're see has have here's let leave wait")
 
 
 def _starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) -> bool:

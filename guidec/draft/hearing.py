@@ -21,8 +21,8 @@ from guidec.quick import dataclass
 __all__ = ["Corrected", "Ear", "Token"]
 
 WINDOW = 6
-ONE, MANY = 0.1, 0.19
-"""How far apart one word and a term may sound, and several words and a term."""
+ONE, LONG, MANY = 0.1, 0.14, 0.19
+"""How far apart one word and a term may sound, one of six consonants and more, and several words and a term."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,35 +118,38 @@ class Ear:
                 if not self._fits(piece, joined, term):
                     continue
                 far = apart(joined, term.replace(" ", ""))
-                if far <= (ONE if count == 1 else MANY) and (best is None or far < best[0] - 0.02):
+                most = MANY if count > 1 else LONG if len(skeleton(term)) >= 6 else ONE
+                if far <= most and (best is None or far < best[0] - 0.02):
                     best = far, term, count
         return (best[1], best[2]) if best else None
 
     def _open(self, piece: Sequence[str]) -> bool:
         """Whether these words may be something else than they say."""
-        if not all(word.isalpha() for word in piece) or len("".join(piece)) < 6:
-            return False
-        spans = [piece[n:m] for n in range(len(piece)) for m in range(n + 1, len(piece) + 1)]
-        if any(
-            self.words.term(span)
-            for span in spans
-            if len(span) > 1 or span == piece[-1:] or (len(piece) > 1 and span[0] in self.words.strange)
-        ):
-            return False
-        if piece[-1] in self._plain and len(piece) > 1 and piece[-1] not in _TAILS:
+        if not all(word.isalpha() for word in piece) or len("".join(piece)) < 6 or self.words.term(piece):
             return False
         if len(piece) == 1:
             return not self._known(piece[0])
-        if piece[0] in _NEVER_FIRST:
+        if piece[0] in _NEVER_FIRST or (piece[-1] in self._plain and piece[-1] not in _TAILS):
             return False
         return not all(word in self._plain for word in piece)
 
     def _fits(self, piece: Sequence[str], joined: str, term: str) -> bool:
-        """A word of the trade stays what it is: it must be in the term too, or the term must be the very
-        letters."""
-        return joined == term.replace(" ", "") or not any(
-            self._trade(word) and singular(word) not in term.split() for word in piece
+        """A name of the trade stays what it is: it must be in the term too, and what is left must sound like the rest
+        of the term; or the term must be the very letters."""
+        whole = term.replace(" ", "")
+        if joined == whole:
+            return True
+        spans = (piece[n:m] for n in range(len(piece)) for m in range(n + 1, len(piece) + 1))
+        if len(piece) > 1 and any(" ".join(span) == term for span in spans):
+            return False
+        shared = [word for word in piece if singular(word) in term.split() or word in term.split()]
+        if any(self._trade(word) and word not in shared and word not in whole for word in piece):
+            return False
+        left = "".join(word for word in piece if word not in shared)
+        rest = "".join(
+            word for word in term.split() if word not in {singular(one) for one in shared} and word not in shared
         )
+        return not shared or bool(left and rest and apart(left, rest) <= MANY)
 
     @cached_property
     def _plain(self) -> frozenset[str]:

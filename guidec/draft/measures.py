@@ -93,30 +93,26 @@ def value_at(words: Words, at: int) -> tuple[Amount, int] | None:
     return Amount(low, unit[0], high), taken + unit[1]
 
 
+_VAGUE = (("half a", 0.5), ("half an", 0.5), ("a couple of", 2.0), ("a couple", 2.0), ("a", 1.0), ("an", 1.0))
+_COUNTED = {1.0: ("min", "h", "ml", "V"), 2.0: ("s", "min", "h", "ml", "mm"), 0.5: ("min", "h")}
+"""The units that may follow: `a second` is no time, `a couple of seconds` is one."""
+
+
 def _vague(words: Words, at: int) -> tuple[Amount, int] | None:
-    """`a minute`, `half a minute`, `half an hour`, `a couple of minutes`, `a second or two` is none."""
-    for lead, low in (
-        (("half", "a"), 0.5),
-        (("half", "an"), 0.5),
-        (("a", "couple", "of"), 2.0),
-        (("a", "couple"), 2.0),
-        (("a",), 1.0),
-        (("an",), 1.0),
-    ):
-        if tuple(words[at : at + len(lead)]) == lead and (unit := _unit(words, at + len(lead))):
-            if (unit[0] == "V" and low == 1.0 and at and words[at - 1 : at] != []) or (
-                unit[0] == "V" and low == 1.0
-            ):
-                return Amount(low, "V"), len(lead) + unit[1]
-            if unit[0] not in ("min", "h") and not (
-                (unit[0] in ("s", "ml", "mm") and low == 2.0) or unit[0] == "ml"
-            ):
-                return None
-            if low == 0.5 and unit[0] == "min":
-                return Amount(30.0, "s"), len(lead) + unit[1]
-            if low == 0.5 and unit[0] == "h":
-                return Amount(30.0, "min"), len(lead) + unit[1]
-            return Amount(low, unit[0]), len(lead) + unit[1]
+    """`a minute`, `a minute and a half`, `half an hour`, `a couple of minutes`, `under a volt`."""
+    for lead, low in _VAGUE:
+        size = len(lead.split())
+        unit = _unit(words, at + size) if tuple(words[at : at + size]) == tuple(lead.split()) else None
+        if unit is None:
+            continue
+        if unit[0] not in _COUNTED[low]:
+            return None
+        after = at + size + unit[1]
+        if low == 0.5:
+            return Amount(30.0, "s" if unit[0] == "min" else "min"), size + unit[1]
+        if tuple(words[after : after + 3]) == ("and", "a", "half"):
+            return Amount(low + 0.5, unit[0]), size + unit[1] + 3
+        return Amount(low, unit[0]), size + unit[1]
     return None
 
 

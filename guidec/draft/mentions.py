@@ -93,7 +93,7 @@ def _idle(clause: Clause, at: int) -> bool:
     """A tool's word that is none here: `the tip of the tweezers` is, `a quick drill` is not; a `bit` needs a
     drive."""
     item = clause.items[at]
-    if item.head == "bit" and not item.drive and item.text in ("bit", "little bit"):
+    if item.head == "bit" and not item.drive:
         after = clause.items[at + 1].text if at + 1 < len(clause.items) else ""
         return after in ("of", "more", "and") or not any(
             word in item.words for word in among("long right correct special security proper small extra")

@@ -2,7 +2,8 @@
 
 What the note has is known by time: a line of the draft is old news where the note has a time code or words
 heard at
-the same second. What is new goes behind the last list line of the note that is told before it. Things that the
+the same second (a heading's does not count). What is new goes behind the last list line of the note that is
+told before it. Things that the
 note
 declares are referred to, not declared again. What would bring an error into the note stays out and is listed.
 """
@@ -48,7 +49,7 @@ class _Piece:
 def merged(text: str, drafted: Drafted) -> Merged:
     """The note with the draft's new lines. Lines of the note are kept as they are, in their order."""
     note = text.replace("\r\n", "\n").split("\n")
-    stamps = set(_STAMP.findall(text))
+    stamps = {stamp for line in note if not line.startswith("#") for stamp in _STAMP.findall(line)}
     rows = [row for row in drafted.writer.rows if row.role == "line" and row.act is not None]
     fresh = [row for row in rows if not _known(row, stamps)]
     writer = drafted.writer

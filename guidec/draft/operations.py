@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from itertools import zip_longest
 
 from guidec.draft.story import Act, Aside, Named, Screws, Story, Trip
 from guidec.draft.wordset import among
@@ -108,7 +109,7 @@ def _joined(cut: list[Job]) -> list[Job]:
     """Operations with nothing but looks, turns or tools taken up go with the next one; so do quick ones."""
     done: list[Job] = []
     waiting: list[Act] = []
-    for job, after in zip(cut, [*cut[1:], None], strict=True):
+    for job, after in zip_longest(cut, cut[1:]):
         idle = all(act.do in ("look", "turn", "hand") for act in job.acts)
         if after is not None and (idle or _quick(job, after)):
             waiting += job.acts

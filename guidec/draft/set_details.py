@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from guidec.draft.clauses import Clause
 from guidec.draft.item import Item
@@ -20,6 +21,8 @@ def details(mind: Mind, clause: Clause) -> None:
     for at, item in enumerate(clause.items):
         if item.kind in ("drive", "size"):
             _detail(mind, clause, at)
+        elif at + 1 < len(clause.items) and clause.items[at + 1].kind == "drive":
+            continue
         elif (
             item.amount is not None and item.kind == "value" and item.amount.unit == "mm" and not item.amount.bound
         ):
@@ -57,6 +60,13 @@ def _detail(mind: Mind, clause: Clause, at: int) -> None:
     """A drive or size: of a share of the last set, of a set of its own, of the last set."""
     items, item = clause.items, clause.items[at]
     before = items[at - 1] if at else None
+    if (
+        item.text in among("NUT H SL 5L 3W")
+        and before is not None
+        and before.amount
+        and before.amount.unit == "mm"
+    ):
+        item = replace(item, text=f"{item.text}{before.amount.low:g}")
     if item.kind == "drive" and _tool(mind, clause, at):
         return
     if item.kind == "drive" and before is not None and before.text in among("not aren't isn't no without"):
@@ -71,7 +81,7 @@ def _detail(mind: Mind, clause: Clause, at: int) -> None:
     if target is None or item.start - target.heard > 25:
         if number or _stands_for_one(items, at):
             _new(mind, clause, item, int(number or 1))
-    elif target.split and _one(clause):
+    elif (target.parent or target).split and _one(clause):
         _split(mind, item, 1)
     else:
         _set_detail(mind, target, item, clause)
@@ -287,7 +297,11 @@ def _tool(mind: Mind, clause: Clause, at: int) -> bool:
     before = [one.text for one in clause.items[max(0, at - 4) : at]]
     asks = any(word in among("need using use with grab take want get") for word in before)
     article = any(word in among("a an my your the") for word in before[-2:])
-    if not (asks and article) or any(one.kind == "num" for one in clause.items[max(0, at - 1) : at]):
+    if (
+        item.text.startswith("NUT")
+        or not (asks and article)
+        or any(one.kind == "num" for one in clause.items[max(0, at - 1) : at])
+    ):
         return False
     target = mind.set
     if target is not None and not target.drive and item.start - target.heard < 20:

@@ -70,21 +70,26 @@ def once(cues: list[Cue]) -> list[Cue]:
     """Rolling captions, where a cue starts with words of the cues before it, told once.
 
     Words count as repeated where the cue starts with the last line that is still on the screen: all words of an
-    earlier cue, or at least three of them at its end, within two seconds.
+    earlier cue, or at least three of them at its end, within two seconds of its end and ten of
+    its start.
     """
     told: list[Cue] = []
     tail: list[str] = []
-    last_end = -10.0
+    last_start = last_end = -20.0
     for cue in cues:
         words = [(match.start(), match[0].casefold()) for match in re.finditer(r"\S+", cue.text)]
-        same = _overlap(tail, [word for _, word in words]) if cue.start - last_end < 2.0 else 0
+        same = (
+            _overlap(tail, [word for _, word in words])
+            if cue.start - last_end < 2.0 and cue.start - last_start < 10.0
+            else 0
+        )
         cut = words[same][0] if same < len(words) else len(cue.text)
         fresh = replace(
             cue,
             text=cue.text[cut:],
             beats=tuple(Beat(max(beat.at - cut, 0), beat.start) for beat in cue.beats if beat.at >= cut),
         )
-        last_end = max(last_end, cue.end)
+        last_start, last_end = cue.start, max(last_end, cue.end)
         if fresh.text.strip():
             told.append(fresh)
             tail = (tail + [word for _, word in words[same:]])[-60:]
