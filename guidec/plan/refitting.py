@@ -137,7 +137,8 @@ class _Maker:
             action = self.guide.actions[own]
             if action.side is not None and action.side != side and (action.effects or action.refits):
                 if side is not None:
-                    found.append(RefitLine(str(self.words["turn"]).format(side=action.side)))
+                    up = self.words.get("sides", {}).get(action.side, action.side)
+                    found.append(RefitLine(str(self.words["turn"]).format(side=up)))
                 side = action.side
             found += early.get(own, [])
             found += self._of(own, moved)

@@ -297,6 +297,7 @@ def test_german_notes_get_german_route_guides() -> None:
     assert "Weg zu: Deckel – Wetterfest W1" in page
     assert "Deckel ist mit Arbeitsgang 10 ab." in page
     assert "Zusammenbau in dieser Reihenfolge" in page
+    assert "Wenden: die Rückseite liegt oben." in said(done["index.html"].decode())
     assert not re.search(r"\b(Way|Steps|Refit|the|Turn over)\b", page)
 
 
