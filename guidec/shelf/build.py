@@ -12,10 +12,12 @@ place      the new site for the old, in one move           guidec.shelf.store
 from __future__ import annotations
 
 import json
+import tempfile
 from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import Executor
 from contextlib import AbstractContextManager
 from dataclasses import asdict, dataclass, field, replace
+from pathlib import Path
 from typing import Any
 
 from guidec.messages.data import as_data
@@ -354,16 +356,34 @@ class _Build:
         after.changes = self._changes()
         entries = [guide.entry for guide in after.guides.values()]
         was = None if self.first else [guide.entry for guide in before.guides.values()]
-        for name, data in site.shared(entries, self.settings, after.changes, own_pages, was).items():
-            old = before.shared.get(name)
-            if old and old[2] == inputs.digest(data) and self.place.intact(name, old):
-                after.shared[name] = self.place.keep(name, old)
-            else:
-                after.shared[name] = self.place.put(name, data)
-                self.report.wrote += 1
+        with tempfile.TemporaryDirectory(prefix="guidec-") as folder:
+            data_files = self._data(entries, was, Path(folder))
+            sizes = {name: path.stat().st_size for name, path in data_files.items()}
+            for name, data in site.shared(entries, self.settings, after.changes, own_pages, sizes).items():
+                self._put_shared(name, data)
+            for name, path in data_files.items():
+                self._put_shared(name, path.read_bytes())
         self.report.gone = sorted(before.guides.keys() - after.guides.keys())
         self.report.guides = len(after.guides)
         self.report.undated = sum(not one.date for one in entries)
+
+    def _data(self, entries: list[Entry], was: list[Entry] | None, folder: Path) -> dict[str, Path]:
+        """The data files, one at a time in memory at most; those of the last build serve where they are whole."""
+        from guidec.shelf.catalogue import names, write_data  # here, not above: SQLite is not needed without
+
+        known = {name: stamp for name, stamp in self.before.shared.items() if name in names()}
+        whole = known.keys() >= set(names()) and self._intact("", known)
+        write_data(entries, folder, before=was, old=self.place.here() if whole else None)
+        return {name: folder / name for name in names()}
+
+    def _put_shared(self, name: str, data: bytes) -> None:
+        """Write a file, or keep it where it is the same as before."""
+        old = self.before.shared.get(name)
+        if old and old[2] == inputs.digest(data) and self.place.intact(name, old):
+            self.after.shared[name] = self.place.keep(name, old)
+        else:
+            self.after.shared[name] = self.place.put(name, data)
+            self.report.wrote += 1
 
     def _changes(self) -> tuple[Change, ...]:
         """What became of each guide since the last build; what was said last where nothing did."""

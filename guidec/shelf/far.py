@@ -61,6 +61,10 @@ class Far:
             self._known = {path[len(self.root) :].lstrip("/") for path in found}
         return name in self._known
 
+    def here(self) -> Path | None:
+        """Nowhere on this machine."""
+        return None
+
     def begin(self) -> None:
         """Nothing to go up yet."""
         self._new = []

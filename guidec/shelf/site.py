@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from importlib import import_module
 from itertools import pairwise
 from pathlib import Path
 
@@ -41,18 +40,17 @@ def shared(
     settings: Settings,
     changes: Sequence[Change] = (),
     own_pages: Mapping[str, str] | None = None,
-    before: Sequence[Entry] | None = None,
+    data_files: Mapping[str, int] | None = None,
 ) -> dict[str, bytes]:
-    """All files of the site but those of the guides. `own_pages`: the shelf's Markdown pages, by their name.
-
-    `before`: the entries of the last build, where there was one.
+    """All files of the site but data and guides. `own_pages`: the shelf's Markdown pages, by their
+    name. `data_files`: the sizes of the data files, by their name on the site.
     """
+    data_files = data_files or {}
     ordered = tuple(sorted(entries, key=lambda one: one.slug))
     made: dict[str, bytes] = {f"assets/{name}": asset(name).encode() for name in _SCRIPTS}
     made["assets/shelf.css"] = stylesheet(settings.colours).encode()
     made["assets/search-index.js"] = search.script(ordered)
     header, footer = _markdown(settings.header), _markdown(settings.footer)
-    data_files = _data(ordered, before)
     for language in settings.languages:
         said = words(language)
         prefix = "" if language == settings.languages[0] else f"{language}/"
@@ -61,12 +59,11 @@ def shared(
         for page in (*_pages(shelf, settings), data.page(shelf, data_files), *own):
             written = document(page, settings, said, prefix, header=header, footer=footer)
             made[f"{prefix}{page.path}"] = written
-    made |= data_files
     made["robots.txt"] = feed.robots(settings)
     if settings.address:
         made["feed.xml"] = feed.atom(ordered, settings)
         guides = (f"guides/{one.slug}/{name}" for one in ordered for name in one.files if "/" not in name)
-        made |= feed.site_maps([*made, *guides], settings)
+        made |= feed.site_maps([*made, *data_files, *guides], settings)
     return made
 
 
@@ -75,12 +72,6 @@ def _pages(shelf: Shelf, settings: Settings) -> Iterator[Page]:
     for kind in (classes, compare, tools, hazards, search):
         pages: Callable[[Shelf], Iterator[Page]] = kind.pages
         yield from pages(shelf)
-
-
-def _data(entries: Sequence[Entry], before: Sequence[Entry] | None) -> dict[str, bytes]:
-    """The catalogue, loaded only here: its libraries are heavy."""
-    made: dict[str, bytes] = import_module("guidec.shelf.catalogue").data_files(entries, before=before)
-    return made
 
 
 def _own(name: str, text: str) -> Page:

@@ -40,6 +40,9 @@ class Place(Protocol):
     def intact(self, name: str, stamp: Stamp) -> bool:
         """Whether a file is still as it was written."""
 
+    def here(self) -> Path | None:
+        """The folder of the old site, where it lies on this machine."""
+
     def begin(self) -> None:
         """An empty new site."""
 
@@ -98,6 +101,10 @@ class Store:
         if found.st_size != stamp[0]:
             return False
         return found.st_mtime_ns == stamp[1] or digest((self.out / name).read_bytes()) == stamp[2]
+
+    def here(self) -> Path | None:
+        """The folder of the old site."""
+        return self.out
 
     def begin(self) -> None:
         """An empty new site."""

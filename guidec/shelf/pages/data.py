@@ -14,14 +14,11 @@ from guidec.shelf.table import Cell, Column, table
 __all__ = ["page"]
 
 
-def page(shelf: Shelf, files: Mapping[str, bytes]) -> Page:
-    """The page. `files`: the data files by their name on the site."""
+def page(shelf: Shelf, files: Mapping[str, int]) -> Page:
+    """The page. `files`: the sizes of the data files in bytes, by their name on the site."""
     said = shelf.said
     columns = [Column(said("file-column")), Column(said("size-column"), number=True)]
-    rows = [
-        [Cell(_link(shelf, name)), Cell(_size(shelf, len(files[name])), len(files[name]))]
-        for name in sorted(files)
-    ]
+    rows = [[Cell(_link(shelf, name)), Cell(_size(shelf, files[name]), files[name])] for name in sorted(files)]
     top = Markup('<header class="title"><h1>{}</h1><p class="lead">{}</p></header>').format(
         said("data"), said("data-text")
     )
