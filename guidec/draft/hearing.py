@@ -134,8 +134,8 @@ class Ear:
         return not all(word in self._plain for word in piece)
 
     def _fits(self, piece: Sequence[str], joined: str, term: str) -> bool:
-        """A name of the trade stays what it is: it must be in the term too, and what is left must sound like the rest
-        of the term; or the term must be the very letters."""
+        """A name of the trade stays what it is: it must be in the term too, and what is left must sound like the
+        rest of the term; or the term must be the very letters."""
         whole = term.replace(" ", "")
         if joined == whole:
             return True
