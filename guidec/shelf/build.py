@@ -372,9 +372,10 @@ class _Build:
         from guidec.shelf.catalogue import names, write_data  # here, not above: SQLite is not needed without
 
         known = {name: stamp for name, stamp in self.before.shared.items() if name in names()}
-        whole = known.keys() >= set(names()) and self._intact("", known)
-        write_data(entries, folder, before=was, old=self.place.here() if whole else None)
-        return {name: folder / name for name in names()}
+        same = self.before.inputs == self.after.inputs and known.keys() >= set(names())
+        old = self.place.here() if same and self._intact("", known) else None
+        made = write_data(entries, folder, before=was, old=old, parquet=self.settings.parquet)
+        return {name: folder / name for name in made}
 
     def _put_shared(self, name: str, data: bytes) -> None:
         """Write a file, or keep it where it is the same as before."""

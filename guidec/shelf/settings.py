@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from functools import cache
+from importlib.util import find_spec
 from typing import Any
 
 import jsonschema_rs
@@ -61,6 +62,7 @@ class Settings:
     errors: str = "keep-old"
     drafts: str = "refuse"
     pdf: bool = True
+    parquet: bool = False
     colours: tuple[tuple[str, str, str], ...] = ()
 
 
@@ -75,7 +77,7 @@ def read(source: Source, title: str) -> tuple[Settings, tuple[Finding, ...]]:
         return Settings(title), findings
     if not isinstance(tree.value, Mapping):
         return Settings(title), (Finding.at("B101", tree.span, variant="kind"),)
-    wrong = [*findings, *_faults(tree), *_licence(tree.get("licence"))]
+    wrong = [*findings, *_faults(tree), *_licence(tree.get("licence")), *_parquet(tree.get("parquet"))]
     bad = {_top(tree, finding.span) for finding in wrong}
     good = {key: entry.value.plain() for key, entry in tree.value.items() if key not in bad}
     settings = _settings(good, title)
@@ -154,6 +156,12 @@ def _licence(place: Located | None) -> Iterator[Finding]:
     if place is not None and isinstance(place.value, str):
         for unknown in unknown_in(place.value):
             yield Finding.at("B104", place.span, suggest=meant(unknown), licence=unknown)
+
+
+def _parquet(place: Located | None) -> Iterator[Finding]:
+    """Asked for, and what writes it is not installed."""
+    if place is not None and place.value is True and find_spec("pyarrow") is None:
+        yield Finding.at("B115", place.span)
 
 
 def _contrasts(tree: Located, settings: Settings) -> Iterator[Finding]:
