@@ -23,6 +23,7 @@ from guidec.source import Span
 
 __all__ = ["LinePlace", "line_actions"]
 
+_FAMILIES = {str(family): family for family in Family}
 UNDONE = frozenset(("screw", "clip", "adhesive", "thermal", "solder", "fastening"))
 
 
@@ -62,12 +63,14 @@ def _action(
     clause: Clause, part: Roles, place: LinePlace, at: int, optional: bool, time: Time | None, context: Context
 ) -> Action:
     """The action of the clause that is number `at` of its line."""
-    family = Family(clause.sense.family)
+    family = _FAMILIES[clause.sense.family]
     marks = clause.marks
     said = asides(marks, context)
     verb = Word(context.source.slice(clause.verb_span), clause.verb_span)
     resolved = context.declared.resolved
-    context.shares.update({taken.mark.span: taken.share for taken in part.objects if taken.share is not None})
+    for taken in part.objects:
+        if taken.share is not None:
+            context.shares[taken.mark.span] = taken.share
     return Action(
         id=f"{place.operation}/{place.number + at}",
         operation=place.operation,
@@ -77,8 +80,8 @@ def _action(
         verb_span=clause.verb_span,
         family=family,
         text=sentence((verb, *clause.pieces), context.source, context.printed),
-        objects=tuple(Use(resolved[taken.mark.span], taken.mark.span) for taken in part.objects),
-        mentions=tuple(Use(resolved[mark.span], mark.span) for mark in (*part.governed, *part.loose)),
+        objects=tuple([Use(resolved[taken.mark.span], taken.mark.span) for taken in part.objects]),
+        mentions=tuple([Use(resolved[mark.span], mark.span) for mark in (*part.governed, *part.loose)]),
         tools=_of_kind(marks, "tool", context),
         supplies=_of_kind(marks, "supply", context),
         effects=_effects(family, part, said, marks, clause.sense.verb, context),
@@ -130,8 +133,9 @@ def _never_needed(family: Family, said: Asides) -> bool:
 
 def _of_kind(marks: Iterable[Mark], kind: str, context: Context) -> tuple[Use, ...]:
     """The things of one kind that are named, each once."""
-    found = {context.declared.resolved[mark.span]: mark for mark in marks if context.kind(mark) == kind}
-    return tuple(Use(thing, mark.span) for thing, mark in found.items())
+    kinds, resolved = context.kinds, context.declared.resolved
+    found = {resolved[mark.span]: mark for mark in marks if kinds.get(mark.span) == kind}
+    return tuple([Use(thing, mark.span) for thing, mark in found.items()]) if found else ()
 
 
 def _effects(

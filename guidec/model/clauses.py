@@ -45,7 +45,7 @@ class Clause:
 
 def aside(piece: Piece) -> bool:
     """Whether a piece says more about the action without being part of its sentence."""
-    return isinstance(piece, Mark) and piece.kind in _ASIDE
+    return not isinstance(piece, Word) and piece.kind in _ASIDE
 
 
 def word(piece: Piece) -> str:
@@ -55,7 +55,7 @@ def word(piece: Piece) -> str:
 
 def clauses(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[Clause, ...]:
     """The clauses of a line, or none where it is a remark."""
-    words = tuple(map(word, pieces))
+    words = tuple([word(piece) for piece in pieces])
     first = _skip(pieces, words, 0, lexicon, connectives=False)
     readings = _senses(words, first, lexicon)
     if not readings:
@@ -63,7 +63,8 @@ def clauses(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[Clause, ...]:
     starts = [(0, first)]
     forms = frozenset[str]().union(*(sense.forms for sense in readings))
     for at in range(first + 1, len(words)):
-        if words[at] == "," or words[at] in lexicon.connectives:
+        text = words[at]
+        if text == "," or text in lexicon.connectives:
             verb = _skip(pieces, words, at, lexicon, connectives=True)
             if verb > starts[-1][1] and any(sense.forms & forms for sense in _senses(words, verb, lexicon)):
                 starts.append((at, verb))
@@ -75,7 +76,7 @@ def clauses(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[Clause, ...]:
             pieces[start:verb],
             pieces[verb + 1 : end],
             words[verb + 1 : end],
-            tuple(piece for piece in pieces[start:end] if isinstance(piece, Mark)),
+            tuple([piece for piece in pieces[start:end] if not isinstance(piece, Word)]),
         )
         for (start, verb), end in zip(starts, ends, strict=True)
     )
@@ -102,6 +103,8 @@ def _adverb(text: str, lexicon: Lexicon) -> bool:
 def _senses(words: tuple[str, ...], at: int, lexicon: Lexicon) -> tuple[Sense, ...]:
     """The readings of the word at `at`; those that ask for a particle only where it follows in the line."""
     readings = lexicon.senses.get(words[at], ()) if at < len(words) else ()
+    if len(readings) == 1 and readings[0].particle is None:
+        return readings
     return tuple(
         sense
         for sense in readings

@@ -56,7 +56,7 @@ def roles(clause: Clause, lexicon: Lexicon, acted_on: Callable[[Mark], bool]) ->
     for part in ([(piece, word(piece)) for piece in clause.lead], pairs[end:]):
         under, before = False, ""
         for piece, text in part:
-            if not isinstance(piece, Mark):
+            if isinstance(piece, Word):
                 under = _governs(text, before, under, lexicon)
                 before = text
             elif acted_on(piece):
@@ -86,7 +86,7 @@ def _objects(
     between: list[Word] = []
     joined = True
     for at, (piece, text) in enumerate(pairs):
-        if isinstance(piece, Mark):
+        if not isinstance(piece, Word):
             if not acted_on(piece):
                 continue
             if not joined:

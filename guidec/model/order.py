@@ -41,7 +41,7 @@ def never_needed(action: Action) -> bool:
 
 
 def _needs(producers: Ids, reason: Reason, actions: Mapping[str, Action]) -> tuple[Need, ...]:
-    return tuple(Need(reason, ((one,),), actions[one].span) for one in producers)
+    return tuple([Need(reason, ((one,),), actions[one].span) for one in producers])
 
 
 def _body(content: Sequence[Content], base: tuple[Need, ...], actions: Mapping[str, Action], found: Order) -> Ids:

@@ -15,8 +15,13 @@ __all__ = ["settled"]
 
 def settled(inline: Inline, context: Context) -> Inline:
     """The stretch with such marks as plain references."""
-    if not any(_names_whole(mark, context) for mark in inline.marks):
-        return inline
+    for mark in inline.marks:
+        if _names_whole(mark, context):
+            return _with_names(inline, context)
+    return inline
+
+
+def _with_names(inline: Inline, context: Context) -> Inline:
     pieces = tuple(
         replace(piece, kind="") if isinstance(piece, Mark) and _names_whole(piece, context) else piece
         for piece in inline.pieces

@@ -124,7 +124,7 @@ class Inline:
 
     def __post_init__(self) -> None:
         """Pick the marks once: every phase asks for them."""
-        settle(self, "marks", tuple(piece for piece in self.pieces if piece.__class__ is Mark))
+        settle(self, "marks", tuple([piece for piece in self.pieces if not isinstance(piece, Word)]))
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,12 +9,11 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import field
 
-from guidec.plan.problem import Problem, bits
+from guidec.plan.problem import Needs, Problem, bits, members
+from guidec.plan.wires import Wires
 from guidec.quick import dataclass
 
 __all__ = ["Closure", "chain", "close", "find_cycles", "tangled"]
-
-Needs = tuple[tuple[int, ...], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,48 +48,15 @@ class Closure:
         return found
 
 
-def chain(needs: Callable[[int], Needs], tasks: Iterable[int], without: int = 0) -> list[int]:
-    """Tasks -> those that can be done with nothing but each other, in an order that works.
-
-    `without`: tasks that are never done. Linear in the size of the needs.
-    """
-    ready: list[int] = []
-    missing: dict[int, int] = {}  # task -> needs not yet served
-    left: list[list[int]] = []  # [task, number of its need, tasks missing]
-    users: dict[int, list[int]] = {}
-    served: set[tuple[int, int]] = set()
-    for task in tasks:
-        if without >> task & 1:
-            continue
-        missing[task] = 0
-        for number, ways in enumerate(needs(task)):
-            if 0 in ways:
-                continue
-            missing[task] += 1
-            for way in ways:
-                slot, count = len(left), way.bit_count()
-                left.append([task, number, count])
-                for other in bits(way) if count > 1 else (way.bit_length() - 1,):  # nearly all are of one task
-                    users.setdefault(other, []).append(slot)
-        if not missing[task]:
-            ready.append(task)
-    for task in ready:
-        for slot in users.get(task, ()):
-            entry = left[slot]
-            entry[2] -= 1
-            if entry[2] or (entry[0], entry[1]) in served:
-                continue
-            served.add((entry[0], entry[1]))
-            missing[entry[0]] -= 1
-            if not missing[entry[0]]:
-                ready.append(entry[0])
-    return ready
+def chain(needs: Callable[[int], Needs], tasks: Iterable[int]) -> list[int]:
+    """Tasks -> those that can be done with nothing but each other, in an order that works."""
+    return Wires((task, needs(task)) for task in tasks).order()
 
 
 def close(problem: Problem, without: int = 0) -> Closure:
     """The closure of a problem. `without`: tasks that are never done."""
     tasks = problem.tasks
-    order = chain(lambda task: tasks[task].needs, range(len(tasks)), without)
+    order = problem.wires.order(members(without))
     can = 0
     for task in order:
         can |= 1 << task
@@ -104,7 +70,7 @@ def close(problem: Problem, without: int = 0) -> Closure:
             elif alive:
                 asks[task] |= 1 << numbers.setdefault(alive, len(numbers))
         mine, choices, touched = 1 << task, asks[task], problem.members[tasks[task].block]
-        for other in bits(direct[task]):
+        for other in members(direct[task]):
             mine |= forced[other]
             choices |= opened[other]
             touched |= blocks[other]

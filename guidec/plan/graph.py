@@ -8,8 +8,8 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from guidec.model.types import Guide, Need, Operation
-from guidec.plan.closure import Closure, chain, close, find_cycles
-from guidec.plan.problem import Problem, bits, mask
+from guidec.plan.closure import Closure, close, find_cycles
+from guidec.plan.problem import Problem, bits
 from guidec.plan.turn_into import Names, Numbers, is_cleaning, shape, turn_into
 from guidec.plan.types import By, Edge
 from guidec.quick import dataclass
@@ -73,10 +73,9 @@ class Graph:
 
     def possible(self, without: Collection[str] = ()) -> frozenset[str]:
         """The actions that can be done in some order in which none of `without` is done."""
-        left_out = mask(self.numbers.task[action] for action in without if action in self.numbers.task)
-        tasks = self.shape.tasks
-        done = chain(lambda task: tasks[task].needs, range(len(tasks)), left_out)
-        return frozenset(self.numbers.actions[at] for at in done)
+        numbers = self.numbers
+        left_out = [numbers.task[action] for action in without if action in numbers.task]
+        return frozenset([numbers.actions[at] for at in self.shape.wires.order(left_out)])
 
     @cached_property
     def operations(self) -> tuple[Operation, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from guidec.plan.closure import knots
 from guidec.plan.graph import Graph
-from guidec.plan.problem import bits
+from guidec.plan.problem import members
 from guidec.plan.types import Edge
 
 __all__ = ["knotted"]
@@ -22,7 +22,7 @@ def knotted(graph: Graph) -> Iterator[tuple[Edge, Edge]]:
     for task in problem.tasks:
         for ways in task.needs:
             if len(ways) == 1:
-                heads[task.block].update(problem.tasks[other].block for other in bits(ways[0]))
+                heads[task.block].update([problem.tasks[other].block for other in members(ways[0])])
     for knot in knots(heads):
         if len(knot) > 1:
             yield _edges(graph, heads, sorted(knot))

@@ -6,29 +6,14 @@ a whole number. The guide is turned into such a problem by `guidec.plan.build`.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
 from dataclasses import field
 from functools import cached_property
 
+from guidec.plan.bits import Needs, bits, mask, mask_of, members
+from guidec.plan.wires import Wires
 from guidec.quick import dataclass
 
-__all__ = ["Problem", "Stock", "Task", "bits", "mask", "mask_of"]
-
-
-def bits(mask: int) -> Iterator[int]:
-    """The members of a bit set, smallest first."""
-    while mask:
-        low = mask & -mask
-        yield low.bit_length() - 1
-        mask ^= low
-
-
-def mask(members: Iterable[int]) -> int:
-    """A bit set of its members."""
-    found = 0
-    for member in members:
-        found |= 1 << member
-    return found
+__all__ = ["Needs", "Problem", "Stock", "Task", "bits", "mask", "mask_of", "members"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +28,7 @@ class Task:
     """
 
     block: int
-    needs: tuple[tuple[int, ...], ...] = ()
+    needs: Needs = ()
     tools: int = 0
     side: int = 0
     turn: int = 0
@@ -96,6 +81,11 @@ class Problem:
         return tuple(found)
 
     @cached_property
+    def wires(self) -> Wires:
+        """What waits for what, laid out for questions."""
+        return Wires((at, task.needs) for at, task in enumerate(self.tasks))
+
+    @cached_property
     def takers(self) -> tuple[int, ...]:
         """The tasks that take each thing, as a bit set."""
         found = [0] * len(self.stocks)
@@ -115,11 +105,3 @@ class Problem:
     def isolators(self) -> int:
         """The tasks that make the device dead."""
         return mask(at for at, task in enumerate(self.tasks) if task.isolates)
-
-
-def mask_of(masks: Iterable[int]) -> int:
-    """The union of bit sets."""
-    found = 0
-    for each in masks:
-        found |= each
-    return found

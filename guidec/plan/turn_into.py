@@ -83,8 +83,12 @@ def _needs(action: Action, number: Mapping[str, int]) -> tuple[tuple[int, ...], 
     for need in action.needs:
         if need.ways and all(need.ways):
             ways = [way for way in need.ways if all(other in number for other in way)]
-            found.append(tuple(mask(number[other] for other in way) for way in ways))
+            found.append(tuple([_way(way, number) for way in ways]))
     return tuple(found)
+
+
+def _way(way: tuple[str, ...], number: Mapping[str, int]) -> int:
+    return 1 << number[way[0]] if len(way) == 1 else mask(number[other] for other in way)
 
 
 def turn_into(guide: Guide, bare: Problem, numbers: Numbers, times: Times) -> tuple[Problem, Names]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from guidec.plan.closure import chain
 from guidec.plan.graph import Graph
 from guidec.plan.problem import mask
 
@@ -16,10 +15,7 @@ def done_without(graph: Graph, without: Collection[str]) -> frozenset[str]:
 
     Linear in the size of the needs. Actions that are only done on the way back are not among them.
     """
-    problem, numbers = graph.shape, graph.numbers
-    left_out = mask(numbers.task[action] for action in without if action in numbers.task)
-    done = chain(lambda task: problem.tasks[task].needs, range(len(problem.tasks)), left_out)
-    return frozenset(numbers.actions[task] for task in done)
+    return graph.possible(without)
 
 
 def surely_after(graph: Graph, action: str, others: Collection[str]) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 from guidec.trade.load import data
 from guidec.trade.phrases import first_phrase, in_language
@@ -18,6 +18,7 @@ def _verbs(deed: str, language: str) -> frozenset[str]:
     return frozenset(in_language(data("deeds")["verbs"][deed], language))
 
 
+@lru_cache(4096)  # asked of every action by a dozen rules
 def is_deed(verb: str, deed: str, language: str = "en") -> bool:
     """Whether a verb of the lexicon (its particle after it) is a kind of work: `lever`, `heat`, `solder`, …"""
     return verb.split(" ")[0].casefold() in _verbs(deed, language)
@@ -25,18 +26,24 @@ def is_deed(verb: str, deed: str, language: str = "en") -> bool:
 
 def speaks_of(text: str, list_: str, language: str = "en") -> bool:
     """Whether a text names something of a list of the data: `hot_tools`, `glass`, `under_tension`, …"""
-    return bool(text) and first_phrase(text, in_language(data("deeds")[list_], language)) is not None
+    return bool(text) and first_phrase(text, _listed(list_, language)) is not None
+
+
+@cache
+def _listed(list_: str, language: str) -> tuple[str, ...]:
+    return in_language(data("deeds")[list_], language)
 
 
 @cache
 def _pattern(list_: str, language: str) -> re.Pattern[str]:
-    return re.compile("|".join(in_language(data("deeds")[list_], language)), re.I)
+    return re.compile("|".join(_listed(list_, language)), re.I)
 
 
+@lru_cache(2)  # asked of the whole note for each cell that is levered
 def advises_discharge(text: str, language: str = "en") -> bool:
     """Whether some clause of a text says to run a cell down, and not to discharge something else."""
     pattern = _pattern("discharging_cells", language)
-    others = in_language(data("deeds")["not_discharging"], language)
+    others = _listed("not_discharging", language)
     return any(
         pattern.search(clause[0]) and not first_phrase(clause[0], others) for clause in _CLAUSE.finditer(text)
     )

@@ -41,7 +41,12 @@ def _verbs(strength: str, language: str) -> re.Pattern[str]:
 
 def names_device(text: str, language: str = "en") -> bool:
     """Whether a text speaks of any safety device."""
-    return first_phrase(text, in_language(data("safety-devices")["devices"], language)) is not None
+    return first_phrase(text, _devices(language)) is not None
+
+
+@cache
+def _devices(language: str) -> tuple[str, ...]:
+    return in_language(data("safety-devices")["devices"], language)
 
 
 def defeats(text: str, language: str = "en") -> tuple[Defeat, ...]:
@@ -79,7 +84,7 @@ def _is_noun(head: str, language: str) -> bool:
 def _device(clause: str, verb: re.Match[str], strength: str, language: str) -> re.Match[str] | None:
     """The device after an active verb; before it only as the subject of a participle, or in German, where the verb
     ends the clause."""
-    devices = in_language(data("safety-devices")["devices"], language)
+    devices = _devices(language)
     after = first_phrase(clause[verb.end() : verb.end() + _NEAR], devices)
     if after:
         between = clause[verb.end() : verb.end() + after.start()]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache, lru_cache
+
 from guidec.quick import dataclass
 from guidec.trade.load import data
 from guidec.trade.phrases import first_phrase, in_language
@@ -19,6 +21,7 @@ class Solvent:
     attacks: tuple[str, ...]
 
 
+@lru_cache(1024)  # a note says the names of its supplies again and again
 def solvent(words: str) -> Solvent | None:
     """The solvent that a supply's name speaks of, or None."""
     for row in data("solvents")["rows"]:
@@ -37,4 +40,9 @@ def is_measured_out(words: str) -> bool:
 
 def says_dry(text: str, language: str = "en") -> bool:
     """Whether a text says that a solvent dries or has gone."""
-    return first_phrase(text, in_language(data("solvents")["drying"], language), plural=False) is not None
+    return first_phrase(text, _drying(language), plural=False) is not None
+
+
+@cache
+def _drying(language: str) -> tuple[str, ...]:
+    return in_language(data("solvents")["drying"], language)

@@ -80,7 +80,7 @@ def read_inch_thread(text: str, at: int) -> tuple[int, str] | None:
 
     A number size n has 0.060 + 0.013 n inches (ASME B1.1; from memory).
     """
-    found = _INCH.match(text, at)
+    found = _INCH.match(text, at) if "-" in text else None
     if not found:
         return None
     size = _inches(found["fraction"]) if found["fraction"] else 0.06 + 0.013 * int(found["number"])
