@@ -30,13 +30,14 @@ WITHOUT_A_NOTE = {
     "N007": "a folder in a picture's place",
     "N008": "a trouble of the output folder",
     "N009": "a system without Pango",
+    "B115": "a library that is not installed",
     "I105": "what is inside a picture, which a check does not open",
     "I106": "what is inside a picture, which a check does not open",
     "I107": "what is inside a picture, which a check does not open",
     **dict.fromkeys(("S110", "S111", "S112", "S113", "S114", "S115"), "a method's or a times table's file"),
     **dict.fromkeys(("S120", "S121", "S122"), "what is supposed in a call"),
 }
-"""Rules that no note can raise by its text alone; `tests/edge`, `tests/cli` and `tests/scoring` raise them."""
+"""Rules that no note can raise by its text alone; `tests/edge`, `tests/cli`, `tests/scoring` and `tests/shelf` raise them."""
 
 
 PICTURE = re.compile(r"!\[[^\]]*\]\(<?([\w][\w ./-]*)")

@@ -1,4 +1,4 @@
-"""The data files as `guidec shelf` writes them: on a fresh build, after an edit, with Parquet, without its library."""
+"""The data files as `guidec shelf` writes them: fresh, after an edit, with Parquet and without its library."""
 
 from __future__ import annotations
 
