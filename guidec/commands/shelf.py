@@ -50,10 +50,6 @@ def command(
         return _refused(out, refused, format_)
     except (OtherProgramError, ImportError) as error:
         raise click.UsageError(f"cannot build on `{address}`: {error}") from error
-    except OSError as error:
-        if not address:
-            raise
-        raise click.UsageError(f"cannot reach `{address}`: {error}") from error
     finally:
         _clear()
     _print_json(report, out) if format_ == "json" else _print(report, out)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import re
 from collections.abc import Mapping
 from functools import cache
 from urllib.parse import quote
@@ -23,10 +24,14 @@ from guidec.shelf.words import Words, words
 
 __all__ = ["Frame", "framed", "guide_address"]
 
+_FRAME = re.compile(r'(?P<at>)<div class="frame">')
+_BODY = re.compile(r"<body[^>]*>(?P<at>)")
 _SHOWN = (
     ("guide.pdf", "file.pdf"),
     ("guide.json", "file.guide"),
     ("bom.json", "file.bom"),
+    ("bom.cdx.json", "file.bom-cdx"),
+    ("bom.xlsx", "file.bom-xlsx"),
     ("routes.json", "file.routes"),
     ("score.json", "file.score"),
     ("parts.csv", "file.parts"),
@@ -84,9 +89,12 @@ def _page(name: str, page: str, entry: Entry, guide: Guide, frame: Frame, said: 
     for old, new in (
         ("style-src ", f"style-src {_hash(style)} "),
         ("</head>", f"{extra}</head>"),
-        ('<div class="frame">', f'{top}\n<div class="frame">'),
     ):
         page = page.replace(old, new, 1)
+    place = _FRAME.search(page) or _BODY.search(page)
+    if place:
+        at = place.start("at")
+        page = f"{page[:at]}{top}\n{page[at:]}"
     before, _, after = page.rpartition("</body>")
     body, scripts, rest = before.rpartition("<script>")
     foot = _foot(name, entry, frame, said)

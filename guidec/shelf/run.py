@@ -21,6 +21,8 @@ Result = tuple[Job, Made | str]
 """A job, and what came of it: the guide, or why there is none."""
 
 _AHEAD = 4
+OURS = program
+"""What tells this program from others."""
 
 
 class OtherProgramError(Exception):
@@ -119,10 +121,14 @@ def local(jobs: int) -> Iterator[tuple[Executor | None, int]]:
 
 @contextlib.contextmanager
 def remote(address: str) -> Iterator[tuple[Executor, int]]:
-    """The workers of a Dask scheduler, by its own executor interface. Raises OtherProgramError, OSError."""
+    """The workers of a Dask scheduler, by its own executor interface. Raises OtherProgramError."""
     from distributed import Client  # here, not above: it comes with the extra `dask`
 
-    with Client(address, timeout="10s", set_as_default=False) as client:  # type: ignore[no-untyped-call]
+    try:
+        client = Client(address, timeout="10s", set_as_default=False)  # type: ignore[no-untyped-call]
+    except (OSError, ValueError) as error:
+        raise OtherProgramError("no scheduler answers there") from error
+    with client:
         _same_program(client)
         threads = sum(client.nthreads().values())
         executor = client.get_executor(retries=3, pure=False)
@@ -137,5 +143,5 @@ def _same_program(client: Any) -> None:
     for worker, its in found.items():
         if isinstance(its, BaseException):
             raise OtherProgramError(f"the worker {worker} does not have guidec ({its})")
-        if its != program():
+        if its != OURS():
             raise OtherProgramError(f"the worker {worker} has another version of guidec")

@@ -134,6 +134,8 @@ def program() -> str:
     for name in ("markdown-it-py", "jinja2", "pillow", "weasyprint", "pyyaml", "jsonschema-rs"):
         found.update(f"{name} {metadata.version(name)}\n".encode())
     for path in sorted(home.rglob("*")):
+        if path.relative_to(home).parts[0] in ("draft", "preview", "commands"):
+            continue
         if path.suffix in {".py", ".yaml", ".html", ".css", ".js", ".md", ".json"} and path.is_file():
             found.update(path.relative_to(home).as_posix().encode())
             found.update(path.read_bytes())
