@@ -37,7 +37,7 @@ WITHOUT_A_NOTE = {
     **dict.fromkeys(("S110", "S111", "S112", "S113", "S114", "S115"), "a method's or a times table's file"),
     **dict.fromkeys(("S120", "S121", "S122"), "what is supposed in a call"),
 }
-"""Rules that no note can raise by its text alone; `tests/edge`, `tests/cli`, `tests/scoring` and `tests/shelf` raise them."""
+"""Rules that no note can raise by its text alone; the tests of edge, cli, scoring and shelf raise them."""
 
 
 PICTURE = re.compile(r"!\[[^\]]*\]\(<?([\w][\w ./-]*)")
