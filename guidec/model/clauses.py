@@ -38,7 +38,7 @@ class Clause:
     def span(self) -> Span:
         """From the verb to the end of the last word or mark that is no aside."""
         for piece in reversed(self.pieces):
-            if not aside(piece) and not (isinstance(piece, Word) and piece.text in STOPS):
+            if piece.text not in STOPS if isinstance(piece, Word) else piece.kind not in _ASIDE:
                 return self.verb_span.to(piece.span)
         return self.verb_span
 
@@ -50,18 +50,21 @@ def aside(piece: Piece) -> bool:
 
 def word(piece: Piece) -> str:
     """A word folded for looking up; nothing for a mark or code."""
-    return piece.text.casefold().replace("’", "'") if isinstance(piece, Word) and not piece.code else ""
+    if not isinstance(piece, Word):
+        return ""
+    text, _, code = piece
+    return "" if code else text.casefold().replace("’", "'")
 
 
 def clauses(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[Clause, ...]:
     """The clauses of a line, or none where it is a remark."""
-    words = tuple([word(piece) for piece in pieces])
+    words = tuple(map(word, pieces))
     first = _skip(pieces, words, 0, lexicon, connectives=False)
     readings = _senses(words, first, lexicon)
     if not readings:
         return ()
     starts = [(0, first)]
-    forms = frozenset[str]().union(*(sense.forms for sense in readings))
+    forms = readings[0].forms.union(*[sense.forms for sense in readings[1:]])
     for at in range(first + 1, len(words)):
         text = words[at]
         if text == "," or text in lexicon.connectives:

@@ -98,9 +98,12 @@ def text(pieces: Iterable[Piece], source: Source, printed: Mapping[Span, str]) -
     out: list[str] = []
     typed, end = source.text, None
     for piece in pieces:
-        shown_as = piece.text if isinstance(piece, Word) else printed.get(piece.span, piece.text)
-        start, stop = piece.span
-        gap = end is not None and end != start and not _SOLID(typed, end, start)
+        if isinstance(piece, Word):
+            shown_as, (start, stop), _ = piece
+        else:
+            start, stop = piece.span
+            shown_as = printed.get(piece.span, piece.text)
+        gap = end is not None and end < start and (typed[end] == " " or not _SOLID(typed, end, start))
         end = stop
         if not shown_as:
             continue
