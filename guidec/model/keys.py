@@ -56,7 +56,7 @@ _KEYS: Mapping[str, Mapping[str, str]] = {
     "tool": {"grade": "grade", "link": "text"},
     "supply": {"link": "text"},
 }
-KEYS: Mapping[str, Mapping[str, str]] = {kind: keys | {"was": "text"} for kind, keys in _KEYS.items()}
+KEYS: Mapping[str, Mapping[str, str]] = {kind: {**keys, "was": "text"} for kind, keys in _KEYS.items()}
 """What each kind takes: the key and how its value is read."""
 
 _ALIASES = {"color": "colour", "quantity": "qty", "klass": "class"}

@@ -12,7 +12,7 @@ from tests.model.things import clean, codes, lines, told
 def test_the_keys_are_those_of_the_language():
     taken = {kind: " ".join(sorted(keys)) for kind, keys in KEYS.items()}
     held = "holds renew reuse"
-    assert taken == {
+    assert {kind: keys.removesuffix(" was") for kind, keys in taken.items()} == {
         "part": "class in mass material number qty sold-with source under",
         "screw": "captive colour grade hand head holds locked renew reuse torque",
         "connector": "from qty reuse to",
@@ -24,6 +24,7 @@ def test_the_keys_are_those_of_the_language():
         "tool": "grade link",
         "supply": "link",
     }
+    assert all(keys.endswith(" was") for keys in taken.values())
 
 
 def test_a_part_takes_all_its_keys():
