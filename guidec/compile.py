@@ -70,6 +70,8 @@ class Options:
     pdf: bool = True
     alone: tuple[str, ...] = ()
     paper: str = "a4"
+    label_sheet: str = ""
+    address: str = ""
     cache: Path | None = None
     said: Said = field(default=lambda phase: None, repr=False)
 
@@ -118,6 +120,8 @@ def build(bundle: Bundle, options: Options | None = None, checked: Checked | Non
         print_=options.pdf,
         alone=options.alone,
         paper=options.paper,
+        label_sheet=options.label_sheet,
+        address=options.address,
         cache=options.cache,
         said=options.said,
     )

@@ -13,13 +13,14 @@ from typing import Any
 from guidec.edge import pictures
 from guidec.model.album import placed
 from guidec.model.types import Guide
-from guidec.outputs import bom, chapters, cyclonedx, guide_json, html, pdf, routes_json, xlsx
+from guidec.outputs import bag_labels, bom, chapters, cyclonedx, guide_json, html, pdf, routes_json, xlsx
 from guidec.outputs.cautioned import cautioned
 from guidec.outputs.csv_files import csv_files
 from guidec.outputs.figure import Figures, box_of
 from guidec.outputs.photo_findings import photo_findings
 from guidec.outputs.route_guides import RouteGuides, whole
 from guidec.outputs.score_section import Scored, scored
+from guidec.outputs.tray import sheet as tray
 from guidec.outputs.words import words
 from guidec.pictures.gallery import gallery
 from guidec.plan import Graph, Route, routes
@@ -49,6 +50,8 @@ class Material:
     scored: Scored
     alone: tuple[str, ...] = ()
     paper: str = "a4"
+    label_sheet: str = "a4"
+    address: str = ""
 
     @cached_property
     def routes(self) -> tuple[Route, ...]:
@@ -58,11 +61,13 @@ class Material:
     @cached_property
     def guides(self) -> RouteGuides:
         """What makes the guides of single routes."""
-        return RouteGuides(self.guide, self.graph, self.clean, self.figures, self.figures.prints())
+        return RouteGuides(self.guide, self.graph, self.clean, self.figures, self.figures.prints(), self.paper)
 
     def sections(self, *, paper: bool) -> dict[str, Any]:
         """What the whole guide says of cautions, routes, order, refit and itself."""
         own = whole(self.guide, self.graph, self.routes, added=len(self.cautions), paper=paper)
+        pages = tray.section(self.guide, self.paper)
+        own |= {"tray": pages} if pages else {}
         return {**own, **self.scored.section()}
 
 
@@ -79,6 +84,7 @@ OUTPUTS: tuple[tuple[str, Maker], ...] = (
     ("bom.json", lambda given: {"bom.json": bom.encode(given.guide, given.cautions, clean=given.clean)}),
     ("routes.json", lambda given: {"routes.json": _routes(given)}),
     ("score.json", lambda given: given.scored.files(clean=given.clean)),
+    ("tray sheet", lambda given: tray.files(given.guide, given.paper, clean=given.clean)),
     ("tables", lambda given: csv_files(given.guide)),
     ("bom.cdx.json", lambda given: {"bom.cdx.json": cyclonedx.encode(given.guide)}),
     ("bom.xlsx", lambda given: {"bom.xlsx": xlsx.encode(given.guide, given.cautions, clean=given.clean)}),
@@ -97,12 +103,15 @@ def make(
     print_: bool,
     alone: Sequence[str] = (),
     paper: str = "a4",
+    label_sheet: str = "",
+    address: str = "",
     cache: Path | None = None,
     said: Callable[[str], None],
 ) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
     """The outputs of a note. `files`: its pictures by their path as typed; `print_`: whether to set the PDF.
     `alone`: the parts (ids) whose routes are wanted as PDF and data of their own. `paper`: `a4` or `letter`.
-    `cache`: where derived pictures are kept, the system's own place unless given."""
+    `label_sheet`: the grid of the labels, the usual one of the paper unless given. `address`: where the guide can
+    be read, for the labels. `cache`: where derived pictures are kept, the system's own place unless given."""
     said("pictures")
     figures, troubles = _figures(guide, files, cache, said)
     said("score")
@@ -110,7 +119,20 @@ def make(
     clean = clean and assessed.clean and not any(one.code == "N007" for one in troubles)
     added = cautions(guide)
     printed = cautioned(guide, added)
-    given = Material(guide, printed, graph, added, findings, clean, figures, assessed, tuple(alone), paper)
+    given = Material(
+        guide,
+        printed,
+        graph,
+        added,
+        findings,
+        clean,
+        figures,
+        assessed,
+        tuple(alone),
+        paper,
+        label_sheet or paper,
+        address,
+    )
     made = given.figures.files()
     for word, maker in OUTPUTS:
         said(word)
@@ -134,7 +156,9 @@ def _printed(given: Material) -> dict[str, bytes]:
         files=given.figures.prints(),
         paper=given.paper,
     )
-    return {"guide.pdf": whole_guide} | _merged(given.guides.sheet(route) for route in _wanted(given))
+    cut_out = bag_labels.labels(given.guide, sheet=given.label_sheet, address=given.address)
+    made = {"guide.pdf": whole_guide} | ({"labels.pdf": cut_out} if cut_out else {})
+    return made | _merged(given.guides.sheet(route) for route in _wanted(given))
 
 
 def _page(given: Material) -> bytes:

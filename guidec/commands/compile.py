@@ -7,6 +7,7 @@ import sys
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -22,6 +23,7 @@ from guidec.plan.reach import reaches
 from guidec.quick import dataclass
 from guidec.rules.finding import Finding, Severity
 from guidec.source import Source, Span
+from guidec.trade.label_sheets import grids
 
 __all__ = ["command"]
 
@@ -51,9 +53,29 @@ class _Done:
     help="Make the PDF and the data of the way to this part too; may be given again.",
 )
 @click.option("--no-pdf", is_flag=True, help="Leave out the PDF, which takes the longest.")
+@click.option(
+    "--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True, help="What is printed on."
+)
+@click.option(
+    "--labels", metavar="SHEET", default="", help="The label sheet, such as a4-3x8; `docs/commands.md` lists them."
+)
+@click.option(
+    "--address", metavar="URL", default="", help="Where the guide can be read: the labels' codes lead there."
+)
+@click.option(
+    "--cache",
+    type=click.Path(path_type=Path, file_okay=False),
+    help="Where worked-up pictures are kept from build to build.",
+)
 @format_option("text", "json")
 def command(
-    notes: tuple[Path, ...], out: Path, strict: bool, parts: tuple[str, ...], no_pdf: bool, format_: str
+    notes: tuple[Path, ...],
+    out: Path,
+    strict: bool,
+    parts: tuple[str, ...],
+    no_pdf: bool,
+    format_: str,
+    **printing: Any,
 ) -> int:
     """Check notes, and make each into a guide: pages, PDF and data.
 
@@ -61,13 +83,23 @@ def command(
     can be, with "not clean" on every page, unless --strict.
     """
     done: list[_Done] = []
+    sheet = _label_sheet(printing.pop("labels"))
     for path in notes:
-        options = compiler.Options(strict=strict, pdf=not no_pdf, said=_progress(path))
+        options = compiler.Options(
+            strict=strict, pdf=not no_pdf, said=_progress(path), label_sheet=sheet, **printing
+        )
         done.append(_one(path, out, options, parts, done))
     _clear()
     everything = [one for note in done for one in note.diagnostics]
     _print_json(done) if format_ == "json" else _print(done)
     return exit_status(everything, wrong_call=any(note.wrong_call for note in done))
+
+
+def _label_sheet(name: str) -> str:
+    """The name, if there is such a sheet. Raises click.BadParameter."""
+    if name and name not in grids():
+        raise click.BadParameter(f"there is no label sheet {name}; there are {', '.join(grids())}")
+    return name
 
 
 def _one(path: Path, out: Path, options: compiler.Options, parts: Sequence[str], before: Sequence[_Done]) -> _Done:

@@ -17,6 +17,7 @@ __all__ = ["overlay", "widths"]
 
 _LETTER = 2.05
 """About how wide a character of a label is, in mm."""
+FONT = "Sheet Sans, Source Sans 3, Source Sans Pro, Segoe UI, Helvetica, Arial, sans-serif"
 _HEAD, _WAIST = 3.4, 1.25
 
 
@@ -40,7 +41,13 @@ def overlay(rows: Sequence[Row], frame: tuple[float, float], title: str, *, pape
     ]
     said = Markup('role="img"><title>{}</title>').format(title) if paper else Markup('aria-hidden="true">')
     head = Markup('<svg class="pins" viewBox="0 0 {} {}" ').format(_tenths(frame[0]), _tenths(frame[1]))
-    return head + said + Markup("").join(pieces) + Markup("</svg>")
+    return (
+        head
+        + said
+        + Markup('<g font-family="{}" font-weight="700" text-anchor="middle">{}</g></svg>').format(
+            FONT, Markup("").join(pieces)
+        )
+    )
 
 
 def _tenths(millimetres: float) -> str:
@@ -56,7 +63,7 @@ def _drawings(rows: Iterable[Row], frame: tuple[float, float]) -> Iterator[Marku
         path += "Z" if row.shape == "outline" else ""
         yield _cased(path, 1.5, 0.6)
         if row.shape == "arrow":
-            yield Markup('<path class="head" d="{}"/>').format(_arrow_head(points))
+            yield Markup('<path d="{}" fill="#000" stroke="#fff" stroke-width="3"/>').format(_arrow_head(points))
 
 
 def _arrow_head(points: Sequence[tuple[float, float]]) -> str:
@@ -75,7 +82,11 @@ def _arrow_head(points: Sequence[tuple[float, float]]) -> str:
 
 def _cased(path: str, wide: float, narrow: float) -> Markup:
     """A black line between white ones."""
-    line = Markup('<path class="case" d="{}" stroke-width="{}"/><path class="line" d="{}" stroke-width="{}"/>')
+    line = Markup(
+        '<g fill="none" stroke-linejoin="round" stroke-linecap="round">'
+        '<path d="{}" stroke="#fff" stroke-width="{}"/>'
+        '<path d="{}" stroke="#000" stroke-width="{}"/></g>'
+    )
     return line.format(path, _tenths(wide), path, _tenths(narrow))
 
 
@@ -90,7 +101,9 @@ def _leaders(laid: Layout) -> Iterator[Markup]:
 def _points(laid: Layout, rows: Sequence[Row]) -> Iterator[Markup]:
     for at, row in zip(laid.places, rows, strict=True):
         if row.shape == "pin":
-            circle = Markup('<circle class="spot" cx="{}" cy="{}" r="{}" stroke-width="{}"/>')
+            circle = Markup(
+                '<circle class="spot" cx="{}" cy="{}" r="{}" fill="#000" stroke="#fff" stroke-width="{}"/>'
+            )
             yield circle.format(_tenths(at.x), _tenths(at.y), _tenths(0.8 * laid.scale), _tenths(0.5 * laid.scale))
 
 
@@ -105,7 +118,10 @@ def _labels(laid: Layout, rows: Sequence[Row], *, paper: bool) -> Iterator[Marku
 def _label(at: Place, text: str, scale: float) -> Markup:
     """A disc for one letter, a capsule for more."""
     high = HEIGHT * scale
-    box = Markup('<rect class="label" x="{}" y="{}" width="{}" height="{}" rx="{}" stroke-width="{}"/>').format(
+    box = Markup(
+        '<rect class="label" x="{}" y="{}" width="{}" height="{}" rx="{}" fill="#fff" stroke="#000" '
+        'stroke-width="{}"/>'
+    ).format(
         _tenths(at.label_x - at.width / 2),
         _tenths(at.label_y - high / 2),
         _tenths(at.width),

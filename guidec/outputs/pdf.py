@@ -25,7 +25,7 @@ from guidec.outputs.view import Sheet
 from guidec.outputs.view import sheet as sheet_view
 from guidec.source import Span
 
-__all__ = ["CannotPrintError", "sheet", "typeset"]
+__all__ = ["CannotPrintError", "faces", "sheet", "typeset"]
 
 SIZES = {"a4": "210mm 297mm", "letter": "8.5in 11in"}
 FACES = (("Regular", 400, "normal"), ("It", 400, "italic"), ("Semibold", 600, "normal"), ("Bold", 700, "normal"))
@@ -100,9 +100,13 @@ def style(values: Sheet, sections: tuple[Section, ...], paper: str) -> str:
         unclean="" if values.clean else Template(_UNCLEAN).substitute(words=_quoted(says("not-clean"))),
         family="".join(f'"{name}", ' for name in (["Sheet Sans"] if _faces() else [])),
     )
-    faces = "\n".join(_FACE.substitute(file=name, weight=weight, style=style) for name, weight, style in _faces())
     extra = (file(f"sections/{section.name}.css") for section in sections)
-    return "\n".join((faces, file("base.css"), *extra, file("print.css"), own))
+    return "\n".join((faces(), file("base.css"), *extra, file("print.css"), own))
+
+
+def faces() -> str:
+    """The rules that name the fonts which come along."""
+    return "\n".join(_FACE.substitute(file=name, weight=weight, style=style) for name, weight, style in _faces())
 
 
 _UNCLEAN = (

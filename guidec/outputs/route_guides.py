@@ -63,6 +63,7 @@ class RouteGuides:
     clean: bool
     picture: Draws
     files: Mapping[str, bytes]
+    paper: str = "a4"
 
     @cached_property
     def _labels(self) -> Mapping[Span, str]:
@@ -86,6 +87,7 @@ class RouteGuides:
             picture=self.picture,
             files=self.files,
             labels=self._labels,
+            paper=self.paper,
         )
         return {file_of(route).removesuffix(".html") + ".pdf": sheet}
 

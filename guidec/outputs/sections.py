@@ -41,6 +41,7 @@ ORDER: tuple[Section, ...] = (
     Section("operations"),
     Section("routes", "routes", wants=True),
     Section("order", "order", wants=True),
+    Section("tray", "tray", wants=True),
     Section("refit", "refit", wants=True),
     Section("other-ways", "other-ways", wants=True),
     Section("materials", "materials", rows="materials"),

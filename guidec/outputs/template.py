@@ -15,7 +15,7 @@ from markupsafe import Markup
 from guidec.outputs.sections import Section
 from guidec.outputs.view import Sheet
 
-__all__ = ["file", "render"]
+__all__ = ["file", "policy", "render"]
 
 FOLDER = Path(__file__).parent / "page"
 
@@ -54,13 +54,13 @@ def render(
             data=data,
             style=Markup(style),
             script=Markup(script),
-            policy=_policy(style, script),
+            policy=policy(style, script),
         )
     )
 
 
 @cache
-def _policy(style: str, script: str) -> str:
+def policy(style: str, script: str) -> str:
     """A content security policy: this style, this script, pictures beside the page, nothing else."""
     scripts = _hash(script) if script else "'none'"
     return (

@@ -1,0 +1,1 @@
+"""A guide -> the sheet that lies on the bench under its screws, to scale."""
