@@ -13,6 +13,8 @@ from guidec.commands.common import coloured, width
 
 __all__ = ["command"]
 
+_MOST = 60
+
 
 @click.command(name="preview")
 @click.argument("target", metavar="NOTE|DIR", type=click.Path(path_type=Path))
@@ -54,5 +56,8 @@ def _said(name: str, made: Any) -> None:
     if made.fault:
         click.echo(f"{name}: a fault of the program\n{made.fault}")
         return
-    click.echo(messages.text(made.diagnostics, colour=coloured(), width=width()), nl=False, color=coloured())
+    shown = made.diagnostics[:_MOST]
+    click.echo(messages.text(shown, colour=coloured(), width=width()), nl=False, color=coloured())
+    if len(made.diagnostics) > _MOST:
+        click.echo(f"and {len(made.diagnostics) - _MOST} more\n")
     click.echo(f"{name}: {messages.counts(made.diagnostics)} ({made.seconds:.2f} s)")

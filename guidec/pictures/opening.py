@@ -43,6 +43,7 @@ def opened(data: bytes) -> Image.Image:
         raise UnreadableError("the file is empty")
     Image.MAX_IMAGE_PIXELS = None  # `_bounded` knows better: a JPEG is made smaller while it is read
     ImageFile.LOAD_TRUNCATED_IMAGES = False  # WeasyPrint turns this on for its whole process
+    Image.init()  # a format named below whose reader is not loaded yet would be a KeyError
     try:
         image = Image.open(io.BytesIO(data), formats=[*FORMATS, *_heif()])
     except UnidentifiedImageError:

@@ -12,8 +12,10 @@ from guidec.messages import counts, text
 from guidec.preview.site import Made
 from guidec.rules.finding import Severity
 
-__all__ = ["asset", "front", "page"]
+__all__ = ["MOST", "asset", "front", "page"]
 
+MOST = 60
+"""So many messages are shown at a time: who has more mends the first ones first."""
 ASSETS = Path(__file__).parent / "assets"
 _EXTRA = (
     '<link rel="stylesheet" href="/-/preview.css">\n<script defer src="/-/preview.js" data-note="{note}" '
@@ -56,8 +58,10 @@ def _report(name: str, made: Made) -> Markup:
     errors = any(one.severity is Severity.ERROR for one in made.diagnostics)
     shown = Markup("").join(
         Markup('<pre class="{}">{}</pre>').format(one.severity.value, text([one], width=90).rstrip())
-        for one in made.diagnostics
+        for one in made.diagnostics[:MOST]
     )
+    if len(made.diagnostics) > MOST:
+        shown += Markup("<p>and {} more</p>").format(len(made.diagnostics) - MOST)
     summary = Markup('<summary class="pv-sum"><b>{}</b> {}</summary>').format(counts(made.diagnostics), name)
     opened = Markup(" open") if errors else Markup("")
     return Markup('<section class="pv" aria-label="report"><details{}>{}{}</details></section>').format(

@@ -3,10 +3,10 @@
 const own = document.currentScript.dataset, key = "guidec-preview " + location.pathname;
 
 function place() {
-  const marks = [...document.querySelectorAll("[id]")].map(one => [one.id, one.getBoundingClientRect().top]);
-  const near = marks.filter(([, top]) => top <= innerHeight / 3).pop();
-  const open = document.querySelector(".pv details")?.open;
-  return { y: scrollY, id: near?.[0], top: near?.[1], open };
+  const shown = [...document.querySelectorAll("main [id]")].filter(one => one.getClientRects().length);
+  const marks = shown.map(one => ({ id: one.id, top: one.getBoundingClientRect().top }));
+  const near = marks.filter(one => one.top <= innerHeight / 3).sort((a, b) => a.top - b.top).pop();
+  return { y: scrollY, ...near, open: document.querySelector(".pv details")?.open };
 }
 
 function back() {
