@@ -45,7 +45,7 @@ def discharged(mind: Mind, clause: Clause) -> Act | None:
 
 GIVE = re.compile(
     r"\bgive (?:it|them|that|this|those|the \w+(?: \w+)?) (?:all )?a (?:\w+ )?"
-    r"(?:clean|wipe|brush|dust|scrub|rinse|wash|blow)\b"
+    r"(?:clean|wipe|brush|dust|scrub|rinse|wash|blow|blast|puff)\b"
 )
 
 

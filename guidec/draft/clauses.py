@@ -193,6 +193,8 @@ def _by_name(place: _Place) -> bool | None:
         return False
     if item.kind not in ("thing", "noun", "num") or not place.busy:
         return None
+    if before.text in among("second third fourth fifth sixth seventh eighth ninth tenth last other next first"):
+        return False
     if before.kind == "verb" and before.text not in among("free open loose dry clear cool short"):
         return None
     if before.text in place.words.small["prepositions"] and not _loose(place):
@@ -236,6 +238,8 @@ def _by_turn(place: _Place) -> bool | None:
     item, before, small = place.item, place.before, place.words.small
     led = before.text in small["prepositions"]
     if item.text == "or" and place.after() in among("you you'll it it'll they they'll else i'll we'll"):
+        return True
+    if item.text == "reassembly" and before.text not in among("for on the to during"):
         return True
     if item.text == "shout" and place.after() == "out":
         return True

@@ -25,3 +25,6 @@ def dress(mind: Mind, act: Act, clause: Clause) -> None:
         else:
             kept.append((heard, thing))
     mind.hand = kept
+    if mind.iron is not None and any("iron" in tool.name for tool in act.tools):
+        act.heat.append(mind.iron)
+        mind.iron = None

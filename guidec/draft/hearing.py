@@ -129,7 +129,11 @@ class Ear:
             return False
         if len(piece) == 1:
             return not self._known(piece[0])
-        if piece[0] in _NEVER_FIRST or (piece[-1] in self._plain and piece[-1] not in _TAILS):
+        if (
+            piece[0] in _NEVER_FIRST
+            or not _NEVER.isdisjoint(piece)
+            or (piece[-1] in self._plain and piece[-1] not in _TAILS)
+        ):
             return False
         return not all(word in self._plain for word in piece)
 
@@ -205,7 +209,8 @@ _NEVER_FIRST = frozenset(
         "so",
     ]
 )
-_TAILS = among("her his you your are our all us in at it on to the me he")
+_TAILS = among("her his you your are our all us in")
+_NEVER = among("the this that and")
 _LETTERS = "bcdefghjklmnopqrstuvwxyz"
 
 

@@ -124,6 +124,15 @@ def _known(mind: Mind, clause: Clause, item: Item) -> Named | None:
     """The connector told before under this name, unless it is open and another must be meant."""
     fresh = item.det in ("a", "an", "another") or item.more
     known = mind.names.find("connector", item.text, item.start, definite=not fresh)
+    link, owner = mind.link, item.text.split()[:-1]
+    if (
+        known is None
+        and link is not None
+        and owner
+        and link.name.split()[:-1] == owner
+        and item.start - link.heard < 12
+    ):
+        return link
     if (
         known is not None
         and known.gone
@@ -158,7 +167,8 @@ def _called(mind: Mind, clause: Clause, item: Item) -> Named:
         )
     head = item.text.split()
     last = "plug" if "plug" in head else "cable" if "cable" in head else "connector"
-    return names.thing("connector", item, name=f"{owner} {last}" if owner else item.text)
+    plain = not owner or owner.split()[-1] in ("connector", "plug")
+    return names.thing("connector", item, name=(owner or item.text) if plain else f"{owner} {last}")
 
 
 def _owner(mind: Mind, clause: Clause, item: Item) -> str:

@@ -68,6 +68,8 @@ def _stuff(item: Item, before: list[str], verb: str) -> str:
     fresh = item.fresh in ("new", "fresh", "replacement")
     if "supply" not in item.kinds:
         return "supply" if fresh or "pre cut" in item.text or "replacement" in item.text else "adhesive"
+    if any(word in among("stuck held glued fixed bonded attached") for word in before) and not fresh:
+        return "thermal" if "thermal" in item.kinds else "adhesive"
     put = among("put apply use add with using need get some dab drop fit want place stick lay")
     if fresh or (any(word in put for word in before) and verb not in STRONG):
         return "supply"

@@ -220,11 +220,14 @@ def _part(scene: _Scene, at: int) -> None:
     loose = scene.loose(at)
     shown = scene.look and not loose and not scene.barred and item.det not in ("no", "my")
     found = mind.names.find("part", item.text, item.start)
-    if found is None and (shown or scene.topic or (not loose and scene.told is None and not scene.barred)):
+    turned = scene.topic and not scene.forbids(at)
+    if found is None and (shown or turned or (not loose and scene.told is None and not scene.barred)):
         found = mind.names.thing("part", item)
     if found is None:
         return
     found.heard = item.start
+    if not loose:
+        mind.named = found
     if scene.told is not None and found in scene.told.things:
         return
     if item.head.split()[-1:] and item.head.split()[-1] in CABLES:

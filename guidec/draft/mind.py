@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TypeVar
 
 from guidec.draft.clauses import Clause
+from guidec.draft.item import Amount
 from guidec.draft.naming import Names
 from guidec.draft.story import Act, Named, Quote, Screws, Story, Trip
 from guidec.draft.vocabulary import Vocabulary
@@ -27,6 +28,8 @@ class Mind:
         self.link: Named | None = None
         self.glue: Named | None = None
         self.cord: Named | None = None
+        self.named: Named | None = None
+        self.iron: Amount | None = None
         self.latched = -99.0
         self.fix: Named | None = None
         self.set: Screws | None = None

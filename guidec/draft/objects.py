@@ -127,6 +127,8 @@ def things_of(mind: Mind, clause: Clause, at: int, row: Doing) -> Things:
     item = clause.items[at]
     kind = kind_of(mind, clause, at, row.base)
     head = item.head.split()[-1] if item.head else ""
+    if kind in ("noun", "clip") and row.base in ("desolder", "unsolder"):
+        return [mind.names.thing("solder", item)]
     if kind == "screw":
         return _sets(mind, clause, at)
     if kind == "noun":

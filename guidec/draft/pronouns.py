@@ -43,6 +43,9 @@ def _many(mind: Mind, start: float, word: str, row: Doing, count: int | None) ->
     waiting = sets.pending(mind, start, 60)
     since = (mind.last.start if mind.last is not None else 0.0) - 1
     group = [thing for thing in mind.group if recent(thing, start, 25) and thing.heard >= since]
+    plugs = mind.many if isinstance(mind.many, Named) and mind.many.kind == "connector" else None
+    if recent(plugs, start, 12) and plugs is not None and plugs.count == len(group) and all(map(_corded, group)):
+        return [plugs]
     if word == "both" and len(group) >= 2:
         both = group[-2:]
         return [opened(mind, thing) for thing in both] if row.base in OPENING else list(both)
@@ -76,6 +79,9 @@ def _waiting(waiting: list[Screws], start: float, count: int | None) -> Things:
 
 
 def _one(mind: Mind, start: float, row: Doing) -> Things:
+    named = mind.named
+    if named is not None and named.gone and start - named.heard < 6 and _later(named, mind.part) and row.particle:
+        return [named]
     waiting = sets.pending(mind, start, 60)
     lone = waiting[-1] if waiting and waiting[-1].count == 1 else None
     link, part = recent(mind.link, start, 30), recent(mind.part, start, 90)

@@ -136,12 +136,16 @@ def _heated(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> Non
         amount.low in (90, 180) and any(word in text for word in among("rotate turn twist angle each swing"))
     ):
         return
+    if told is None and any(item.is_a("tool") and "iron" in item.text for item in clause.items):
+        mind.iron = amount
     soldered = mind.last is not None and any(
         isinstance(thing, Named) and thing.kind == "solder" for thing in mind.last.things
     )
     if told is None and soldered and mind.last is not None and clause.start - mind.last.start < 25:
         told = mind.last
         dress(mind, told, clause)
+    if told is None and mind.iron is amount:
+        return  # it goes with the next action that takes the iron
     last = told if told is not None and told.do in among("soften undo remove treat unplug") else mind.last
     hot = last is not None and (
         last.do == "soften"

@@ -133,6 +133,9 @@ def is_forbidden(mind: Mind, clause: Clause, verb: int) -> bool:
         return True
     if clause.lead in among("before if unless until till although whereas"):
         return True
+    meant = mind.before is not None and not clause.fresh and mind.before.text.endswith("means")
+    if meant or "means" in words:
+        return True
     if any(word in among("before until than what how whether wouldn't") for word in words):
         return True
     if words[-1:] == ["to"] and all(word in among("to so and now then in order but okay first") for word in words):

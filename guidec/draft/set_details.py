@@ -131,6 +131,12 @@ def ellipses(mind: Mind, clause: Clause) -> None:
     if whole is None or items[0].start - whole.heard > 20:
         return
     told: list[Item] = []
+    if (extra := _ordinal(items)) is not None:
+        mind.set = mind.many = Screws(
+            Quote(extra.start, extra.first, extra.last), 1, heard=extra.start, holds=whole.holds
+        )
+        mind.story.screws.append(mind.set)
+        return
     for at, item in enumerate(items):
         if (
             item.kind != "num"
@@ -167,6 +173,17 @@ def ellipses(mind: Mind, clause: Clause) -> None:
 
 
 _WHERE = among("on at in under underneath along near behind inside below above over up down around")
+
+
+def _ordinal(items: Sequence[Item]) -> Item | None:
+    """`there's a fifth one`, `one more at the top`."""
+    for at, item in enumerate(items[:-1]):
+        follow = items[at + 1]
+        if item.text in among("third fourth fifth sixth seventh eighth ninth tenth") and follow.text == "1":
+            return item
+        if item.kind == "num" and item.number == 1 and follow.text == "more" and at + 2 == len(items):
+            return item
+    return None
 
 
 def _set_detail(mind: Mind, target: Screws, item: Item, clause: Clause) -> None:

@@ -64,6 +64,11 @@ def _mention(mind: Mind, clause: Clause, at: int) -> Screws | None:
         last.count = item.count
         last.heard = item.start
         return last
+    if item.count == 1 and "each" in clause.text.split():
+        return None
+    if last is not None and item.same and item.count is None and item.start - last.heard < 6 and not last.drive:
+        _fill(last, item)
+        return last
     follow = clause.items[at + 1].text if at + 1 < len(clause.items) else ""
     if follow == "each" and item.count == 1:
         return None
