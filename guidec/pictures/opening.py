@@ -17,7 +17,7 @@ from guidec.pictures.types import UnreadableError
 
 __all__ = ["facts", "opened"]
 
-FORMATS = ("JPEG", "MPO", "PNG", "WEBP", "AVIF", "GIF")
+FORMATS = ("JPEG", "PNG", "WEBP", "AVIF", "GIF")
 _CAN = "JPEG, PNG, WebP, AVIF, GIF and, with `guidec[heic]`, HEIC can be"
 _HEIC = (b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1")
 _TIFF = (b"II*\0", b"MM\0*", b"II+\0", b"MM\0+", b"8BPS")
@@ -43,7 +43,6 @@ def opened(data: bytes) -> Image.Image:
         raise UnreadableError("the file is empty")
     Image.MAX_IMAGE_PIXELS = None  # `_bounded` knows better: a JPEG is made smaller while it is read
     ImageFile.LOAD_TRUNCATED_IMAGES = False  # WeasyPrint turns this on for its whole process
-    Image.init()  # a format named below whose reader is not loaded yet would be a KeyError
     try:
         image = Image.open(io.BytesIO(data), formats=[*FORMATS, *_heif()])
     except UnidentifiedImageError:
