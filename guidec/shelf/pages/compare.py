@@ -95,10 +95,12 @@ def _row(shelf: Shelf, entry: Entry) -> list[Cell]:
 
 def _screws(shelf: Shelf, entry: Entry) -> Cell:
     pieces = [
-        Markup('<span class="nb">{} × {}</span>').format(many, drive or shelf.said("not-known"))
-        for drive, many in entry.screws
+        Markup('<span class="nb">{} × {}{}</span>').format(
+            many, drive or shelf.said("not-known"), "," if at < len(entry.screws) else ""
+        )
+        for at, (drive, many) in enumerate(entry.screws, 1)
     ]
-    return Cell(Markup(", ").join(pieces), sum(many for _, many in entry.screws)) if pieces else Cell("0", 0)
+    return Cell(Markup(" ").join(pieces), sum(many for _, many in entry.screws)) if pieces else Cell("0", 0)
 
 
 def _glued(shelf: Shelf, entry: Entry) -> Cell:
