@@ -44,15 +44,15 @@ class Keep:
 def kept(keep: Keep, content: Sequence[Content]) -> tuple[Content, ...]:
     """The content to print. An operation's content without any list is kept whole."""
     chunks = _chunks(content)
-    alive = [(keep.first(chunk.list), chunk) for chunk in chunks if chunk.list is not None]
+    alive = [(keep.first(chunk.lines), chunk) for chunk in chunks if chunk.lines is not None]
     if not alive:
         return tuple(_other(keep, item) for item in content)
     found = sorted(((at, chunk) for at, chunk in alive if at is not None), key=lambda entry: entry[0])
     made: list[Content] = []
     for _, chunk in found:
         made += [_other(keep, item) for item in chunk.before]
-        assert chunk.list is not None
-        made += _list(keep, chunk.list)
+        assert chunk.lines is not None
+        made += _list(keep, chunk.lines)
         made += [_other(keep, item) for item in chunk.after]
     return tuple(made)
 
@@ -62,7 +62,7 @@ class _Chunk:
     """A list with what goes with it."""
 
     before: list[Content]
-    list: Lines | None
+    lines: Lines | None
     after: list[Content]
 
 
