@@ -147,7 +147,7 @@ def _cut(guide: Guide, inline: Inline, own: Sequence[str]) -> Inline:
         tokens += [_text(" ")] if tokens else []
         tokens += _tokens(guide, action.span, inside) or [_text(action.text.rstrip("."))]
         tokens.append(_text("."))
-        said = {one.span for one in (*action.risks, *action.refits)}
+        said = {risk.span for risk in action.risks} | {note.span for note in action.refits}
         marks += [mark for mark in inline.marks if mark in inside or mark.span in said]
     return Inline(inline.span, tuple(marks), tuple(tokens))
 
