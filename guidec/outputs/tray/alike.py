@@ -38,9 +38,11 @@ def _alike(one: ScrewSet, other: ScrewSet) -> bool:
 def _differences(one: ScrewSet, other: ScrewSet, says: Words) -> Iterator[str]:
     first, second = one.thread, other.thread
     if first and second and first.length_mm and second.length_mm and first.length_mm != second.length_mm:
-        yield _more("length", first.length_mm, second.length_mm, says)
+        key = "tray-length-more" if first.length_mm > second.length_mm else "tray-length-less"
+        yield _more(key, first.length_mm, second.length_mm, says)
     if first and second and first.diameter_mm != second.diameter_mm:
-        yield _more("diameter", first.diameter_mm, second.diameter_mm, says)
+        key = "tray-diameter-more" if first.diameter_mm > second.diameter_mm else "tray-diameter-less"
+        yield _more(key, first.diameter_mm, second.diameter_mm, says)
     elif first and second and (first.system, first.pitch_mm) != (second.system, second.pitch_mm):
         yield says("tray-other", this=first.text, that=second.text)
     for this, that in ((one.head, other.head), (one.colour, other.colour), (one.grade, other.grade)):
@@ -54,8 +56,7 @@ def _differences(one: ScrewSet, other: ScrewSet, says: Words) -> Iterator[str]:
         yield says("locked" if one.locked is not None else "tray-not-locked")
 
 
-def _more(what: str, this: float, that: float, says: Words) -> str:
+def _more(key: str, this: float, that: float, says: Words) -> str:
     """`2 mm longer (8, not 6)`."""
-    key = f"tray-{what}-more" if this > that else f"tray-{what}-less"
     by, this_, that_ = (says.number(value) for value in (abs(this - that), this, that))
     return says(key, by=by, this=this_, that=that_)

@@ -14,6 +14,9 @@ from guidec.trade.heads import Form, form
 
 __all__ = ["Bag", "Field", "bags", "fields"]
 
+_HEADS = {"pan": "head.pan", "countersunk": "head.countersunk", "socket": "head.socket", "nut": "head.pan"}
+_ASSUMED = {"size": "tray-size", "length": "tray-length"}
+
 
 @dataclass(frozen=True, slots=True)
 class Field:
@@ -107,14 +110,14 @@ def _field(one: ScrewSet, group: int, operations: tuple[int, ...], sets: list[Sc
 
 def _lines(one: ScrewSet, shape: Form, says: Words) -> Iterator[str]:
     torque = says.figures(value_text(one.torque)) if one.torque else ""
-    head = one.head or says("tray-assumed", what=says(f"head.{shape.kind}")) if shape.kind != "nut" else ""
+    head = one.head or says("tray-assumed", what=says(_HEADS[shape.kind])) if shape.kind != "nut" else ""
     yield says.between.join(part for part in (torque, head, one.colour or "") if part)
     flags = [says("left-hand")] if one.left_hand else []
     if one.locked is not None:
         flags.append(says("locked-with", **{"with": one.locked}) if one.locked else says("locked"))
     flags += [says("tray-captive")] if one.captive else []
     flags += [says("renew")] if one.renew else []
-    flags += [says("tray-assumed", what=says(f"tray-{what}")) for what in shape.assumed if what != "head"]
+    flags += [says("tray-assumed", what=says(_ASSUMED[what])) for what in shape.assumed if what != "head"]
     if one.count is None and not one.captive:
         flags.append(says("tray-count-unknown"))
     yield says.between.join(flags)
