@@ -37,7 +37,9 @@ def found_in(path: Path) -> dict[str, Any]:
 
 
 def _trips(drafted: Drafted) -> list[Fact]:
-    return [
+    told = [trip for job in drafted.jobs for trip in job.asides]
+    rows = [{"at": trip.quote.start, "thing": trip.goal.name} for trip in told if trip.goal is not None]
+    return rows + [
         {"at": job.trip.quote.start, "thing": job.trip.goal.name}
         for job in drafted.jobs
         if job.trip is not None and job.trip.goal is not None

@@ -205,12 +205,13 @@ def _sharpness(frame: Any) -> float:
 
 
 def _grey(frame: Any) -> Image:
-    """The brightness of a frame: its first plane as it stands where that is it, else reckoned. Imports Pillow here."""
-    from PIL import Image as pictures  # imported here: only stills need it
+    """The brightness of a frame: its first plane as it stands where that is it, else reckoned. Imports Pillow
+    here."""
+    import PIL.Image  # imported here: only stills need it
 
     if frame.format.name.startswith(("yuv", "nv12", "gray")) and not frame.format.name.endswith(("le", "be")):
         plane = frame.planes[0]
-        return pictures.frombuffer("L", (frame.width, frame.height), plane, "raw", "L", plane.line_size, 1)
+        return PIL.Image.frombuffer("L", (frame.width, frame.height), plane, "raw", "L", plane.line_size, 1)
     small: Image = frame.reformat(format="gray").to_image().convert("L")
     return small
 

@@ -121,31 +121,39 @@ def _told_again(mind: Mind, clause: Clause, item: Item) -> Named | None:
 
 
 def _known(mind: Mind, clause: Clause, item: Item) -> Named | None:
-    """The connector told before under this name, unless it is open and another must be meant."""
+    """The connector told before under this name, unless another must be meant."""
     fresh = item.det in ("a", "an", "another") or item.more
     known = mind.names.find("connector", item.text, item.start, definite=not fresh)
+    if known is None:
+        return _link_again(mind, item) or _cable_told(mind, item)
+    if _is_another(mind, clause, item, known):
+        return _cable_told(mind, item)
+    return mind.names.thing("connector", item, name=known.name)
+
+
+def _link_again(mind: Mind, item: Item) -> Named | None:
+    """`the battery plug`, right behind the battery connector: the same."""
     link, owner = mind.link, item.text.split()[:-1]
-    if (
-        known is None
-        and link is not None
-        and owner
-        and link.name.split()[:-1] == owner
-        and item.start - link.heard < 12
-    ):
-        return link
-    if (
-        known is not None
-        and known.gone
-        and (
-            (item.count is not None and item.count != known.count)
-            or (_plain(item) and (owner := _owner(mind, clause, item)) and owner not in known.name)
-        )
-    ):
-        known = None
-    if known is not None:
-        return mind.names.thing("connector", item, name=known.name)
+    same = link is not None and bool(owner) and link.name.split()[:-1] == owner and item.start - link.heard < 12
+    return link if same else None
+
+
+def _cable_told(mind: Mind, item: Item) -> Named | None:
+    """The connector of the cable told lately, where only its bare name is said."""
     cable = mind.names.find("part", item.text, item.start) if item.text in CABLES else None
     return opened(mind, cable) if cable is not None and item.start - cable.heard < 40 else None
+
+
+def _is_another(mind: Mind, clause: Clause, item: Item, known: Named) -> bool:
+    """Whether a nameless connector is another than the one told: that one is open, or the talk is of another
+    part."""
+    part = recent(mind.part, item.start, 10)
+    if part is not None and part.heard > known.heard and item.det in ("that", "this") and _plain(item):
+        return part.name not in known.name
+    if not known.gone:
+        return False
+    owner = _owner(mind, clause, item) if _plain(item) else ""
+    return (item.count is not None and item.count != known.count) or bool(owner and owner not in known.name)
 
 
 def _called(mind: Mind, clause: Clause, item: Item) -> Named:

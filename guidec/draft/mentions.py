@@ -135,7 +135,7 @@ class _Scene:
         before = items[at - 1].text if at else ""
         loose = at > 0 and before in self.mind.words.small["prepositions"] and before not in ("of", "is")
         if loose and self.topic and self.clause.verb is None and before in ("for", "to", "onto") and at < 5:
-            loose = False
+            loose = any(one.kind == "thing" for one in items[:at])
         owned = at > 1 and any(one.text in ("has", "have") for one in items[:at])
         return loose or (owned and items[0].text not in among("we you i here there"))
 

@@ -8,7 +8,7 @@ from dataclasses import field
 
 from guidec.draft.operations import Job
 from guidec.draft.speech import Heard
-from guidec.draft.story import Act, Aside, Named, Quote, Screws, Story
+from guidec.draft.story import Act, Aside, Named, Quote, Screws, Story, Trip
 from guidec.quick import dataclass
 from guidec.trade.placeholders import PLACEHOLDERS
 
@@ -30,13 +30,15 @@ class Row:
     """A piece of the note that can be written with less: `level` 0 in full, 1 without proposed keys, 2 as a
     remark.
 
-    `role`: front, title, heading, hazard, line. `lines`: as written last; `at`: the first line's number, from 1.
+    `role`: front, title, heading, hazard, line, trip. `lines`: as written last; `at`: the first line's number,
+    from 1.
     """
 
     role: str
     act: Act | None = None
     job: Job | None = None
     aside: Aside | None = None
+    trip: Trip | None = None
     level: int = 0
     lines: list[str] = field(default_factory=list)
     at: int = 0
@@ -80,6 +82,7 @@ class Writer:
             rows.append(Row("heading", job=job))
             rows += [Row("hazard", aside=aside) for aside in job.hazards]
             rows += [Row("line", act=act, job=job) for act in job.acts]
+            rows += [Row("trip", trip=trip) for trip in job.asides]
         return rows
 
     def text(self) -> str:
@@ -125,6 +128,9 @@ class Writer:
             return self._heading(row)
         if row.role == "hazard" and row.aside is not None:
             return self._hazard(row.aside)
+        if row.role == "trip" and row.trip is not None and row.trip.goal is not None:
+            said = f"> heard @{clock(row.trip.quote.start)}: {escaped(self._words(row.trip.quote))}"
+            return [f"A shorter way to the {_clean(row.trip.goal.name)} was told here.", "", said, ""]
         if row.act is not None:
             return self._line(row, row.act)
         return []

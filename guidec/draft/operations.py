@@ -32,6 +32,8 @@ class Job:
     about: list[str] = field(default_factory=list)
     hazards: list[Aside] = field(default_factory=list)
     trip: Trip | None = None
+    asides: list[Trip] = field(default_factory=list)
+    """Side trips that are told in it without a word on how."""
     isolates: bool = False
     free: bool = False
     after: str = ""

@@ -31,82 +31,58 @@ def mention(mind: Mind, clause: Clause, at: int) -> Screws | None:
 
 def _mention(mind: Mind, clause: Clause, at: int) -> Screws | None:
     item = clause.items[at]
+    follow = clause.items[at + 1].text if at + 1 < len(clause.items) else ""
+    each = item.count == 1 and (follow == "each" or "each" in clause.text.split())
     if item.det == "no" or "no" in item.words[:1]:
         return None
-    last = mind.set
-    before = [one.text for one in clause.items[max(0, at - 3) : at]]
-    if (
-        last is not None
-        and item.count
-        and item.start - last.heard < 15
-        and any(word in among("sorry actually no correction") for word in before)
-    ):
-        last.count = item.count
-        last.heard = item.start
-        return last
-    alone = (
-        clause.verb is None
-        and len(clause.text.split()) < 7
-        and item.det == ""
-        and not item.more
-        and not item.drive
-    )
-    if (
-        last is not None
-        and alone
-        and not last.gone
-        and item.count
-        and last.count
-        and 0 < abs(item.count - last.count) < 3
-        and item.start - last.heard < 12
-        and clause.fresh
-    ):
-        last.count = item.count
-        last.heard = item.start
-        return last
-    if item.count == 1 and "each" in clause.text.split():
-        return None
-    if last is not None and item.same and item.count is None and item.start - last.heard < 6 and not last.drive:
-        _fill(last, item)
-        return last
-    follow = clause.items[at + 1].text if at + 1 < len(clause.items) else ""
-    if follow == "each" and item.count == 1:
+    if (last := mind.set) is not None:
+        if _corrects(last, clause, at):
+            last.count, last.heard = item.count, item.start
+            return last
+        if not each and item.same and item.count is None and item.start - last.heard < 6 and not last.drive:
+            _fill(last, item)
+            return last
+    if each:
         return None
     known = _known(mind, clause, item)
-    if known:
-        _fill(known, item)
-        known.heard = item.start
-        mind.set = mind.many = known
-        return known
+    if known is None:
+        return _told(mind, clause, item)
+    _fill(known, item)
+    known.heard = item.start
+    mind.set = mind.many = known
+    return known
+
+
+def _corrects(last: Screws, clause: Clause, at: int) -> bool:
+    """`sorry, eleven screws`; `eleven screws, yeah`, alone and right behind `ten screws`."""
+    item = clause.items[at]
+    since = item.start - last.heard
+    before = [one.text for one in clause.items[max(0, at - 3) : at]]
+    if item.count and since < 15 and any(word in among("sorry actually no correction") for word in before):
+        return True
+    bare = item.det == "" and not item.more and not item.drive and clause.verb is None and clause.fresh
+    if not bare or not item.count or not last.count or last.gone or since >= 12:
+        return False
+    return len(clause.text.split()) < 7 and 0 < abs(item.count - last.count) < 3
+
+
+_SAME = phrased("of the same|the same type|same size|same ones|same again|same kind|same sort|same type")
+
+
+def _told(mind: Mind, clause: Clause, item: Item) -> Screws:
+    """A set told for the first time."""
     fresh = Screws(
         Quote(item.start, item.first, item.last), item.count, item.drive, item.size, heard=item.start,
         word="nut" if item.head.endswith("nut") else "screw",
     )  # fmt: skip
-    if (
-        item.same
-        or any(
-            said in clause.text
-            for said in phrased(
-                "of the same|the same type|same size|same ones|same again|same kind|same sort|same type"
-            )
-        )
-        or (
-            item.more
-            and (
-                "same" in clause.text
-                or "of those" in clause.text
-                or "of these" in clause.text
-                or "more of the" in clause.text
-            )
-        )
-    ):
+    further = item.more and any(said in clause.text for said in phrased("same|of those|of these|more of the"))
+    if item.same or further or any(said in clause.text for said in _SAME):
         like_last(mind, fresh)
     if item.value and not fresh.size:
         fresh.size = f"x{item.value.low:g}"
     if fresh.word == "nut" and not fresh.drive:
         fresh.drive = "NUT"
-    if "captive" in clause.text or item.head == "captive screw":
-        fresh.captive = True
+    fresh.captive = "captive" in clause.text
     mind.story.screws.append(fresh)
     mind.set = mind.many = fresh
     if mind.trip is not None:

@@ -80,7 +80,7 @@ def _used(drafted: Drafted) -> set[int]:
     quotes: list[Quote] = []
     for job in drafted.jobs:
         quotes += [aside.quote for aside in job.hazards]
-        quotes += [job.trip.quote] if job.trip else []
+        quotes += [trip.quote for trip in (job.trip, *job.asides) if trip]
         for act in job.acts:
             quotes.append(act.quote)
             quotes += [thing.quote for thing in (*act.things, *act.tools, *act.supplies)]

@@ -17,7 +17,7 @@ def with_trips(story: Story, work: list[Job]) -> list[Job]:
     """All operations, in the order in which they are written."""
     _hazards(story, work)
     for trip in story.trips:
-        job = _trip(story, trip, work)
+        job = _trip(trip, work)
         if job is not None:
             work.append(job)
     return work
@@ -35,23 +35,17 @@ def _hazards(story: Story, work: list[Job]) -> None:
             home.hazards.append(aside)
 
 
-def _trip(story: Story, trip: Trip, work: list[Job]) -> Job | None:
-    goal = trip.goal
-    name = goal.name if goal is not None else ""
-    if not trip.acts and goal is None:
-        return None
+def _trip(trip: Trip, work: list[Job]) -> Job | None:
+    """The operation of a side trip: another way to what the main line does too, else one that starts after it."""
     acts = [act for act in trip.acts if act.things]
-    if not acts:
-        return None
     before = [job for job in work if job.trip is None and job.start <= trip.quote.start]
-    main = next(
-        (
-            job
-            for job in work
-            if job.trip is None and any(_shares(act.things, acts) for act in job.acts if act.do != "look")
-        ),
-        None,
-    )
+    if not acts:
+        if trip.goal is not None and before:
+            before[-1].asides.append(trip)  # told and not described: only the words are kept
+        return None
+    own = {id(thing) for act in acts for thing in act.things if isinstance(thing, Named)}
+    main = next((job for job in work if job.trip is None and _does(job, own)), None)
+    name = trip.goal.name if trip.goal is not None else ""
     job = Job(acts, f"Only the {name}" if name else "A shorter way", [name], trip=trip)
     if main is not None:
         job.after = f"{{instead of {main.title}}}"
@@ -63,6 +57,6 @@ def _trip(story: Story, trip: Trip, work: list[Job]) -> Job | None:
     return job
 
 
-def _shares(things: object, acts: list) -> bool:  # type: ignore[type-arg]
-    own = {id(thing) for act in acts for thing in act.things if isinstance(thing, Named)}
-    return any(id(thing) in own for thing in things)  # type: ignore[attr-defined]
+def _does(job: Job, things: set[int]) -> bool:
+    """Whether an operation does something to one of the things."""
+    return any(id(thing) in things for act in job.acts if act.do != "look" for thing in act.things)
