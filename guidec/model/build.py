@@ -11,6 +11,7 @@ from guidec.model.facts import Facts, suppose
 from guidec.model.families import families
 from guidec.model.handling import used_tools, with_drivers
 from guidec.model.isolation import Isolation, isolation
+from guidec.model.language import language_of
 from guidec.model.meta import meta, names
 from guidec.model.names import fold, titles
 from guidec.model.operations import read_operations
@@ -79,7 +80,7 @@ def _context(
     document: Document, declared: Declared, parts: Sequence[Section]
 ) -> tuple[Context, tuple[Finding, ...]]:
     language = document.front.get("language")
-    tag = str(language.value) if language is not None and language.value else "en"
+    tag = language_of(document.front)
     words = lexicon(tag)
     findings = [Finding.at("M209", language.span, language=tag)] if words is None and language is not None else []
     stretches = inlines_in(document.blocks)

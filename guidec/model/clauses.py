@@ -92,8 +92,8 @@ def _skip(
     while at < len(pieces):
         text = words[at]
         joins = connectives and (text == "," or text in lexicon.connectives)
-        comma = text == "," and at > 0 and _adverb(words[at - 1], lexicon)
-        if not (joins or _adverb(text, lexicon) or comma or aside(pieces[at])):
+        links = (text == "," or text in lexicon.connectives) and at > 0 and _adverb(words[at - 1], lexicon)
+        if not (joins or _adverb(text, lexicon) or links or aside(pieces[at])):
             break
         at += 1
     return at

@@ -26,7 +26,8 @@ class Context:
     """`values`: the span of every value mark -> what it says. `kinds`: the span of every mark that names a thing
     -> the thing's kind. `refits`: the spans in which nothing comes apart.
 
-    What grows while the note is read: `findings`, and `shares`, the span of an object -> the share taken of it.
+    What grows while the note is read: `findings`, `shares`, the span of an object -> the share taken of it, and
+    `doubted`, the marks of lines that were said to be read otherwise than they may be meant.
     """
 
     source: Source
@@ -37,6 +38,7 @@ class Context:
     kinds: Mapping[Span, str]
     refits: tuple[Span, ...] = ()
     shares: dict[Span, Share] = field(default_factory=dict)
+    doubted: set[Span] = field(default_factory=set)
     findings: list[Finding] = field(default_factory=list)
 
     def thing(self, mark: Mark) -> Thing | None:
@@ -58,8 +60,12 @@ class Context:
 
     def nearest(self, name: str, by_title: Mapping[str, str], *, things: bool = True) -> tuple[str, ...]:
         """Up to four names of things and operations that a misspelt one may stand for, nearest first."""
+        folded = " ".join(name.casefold().split()).removeprefix("operation ")
         known = [self.declared.things[one].name for one in self.declared.things] if things else []
-        return tuple(get_close_matches(" ".join(name.casefold().split()), [*known, *by_title], n=4, cutoff=0.6))
+        spelled = [title for title, own in by_title.items() if title != own or " " not in title]
+        near = get_close_matches(folded, [*known, *spelled], n=8, cutoff=0.6)
+        said = {by_title[one] for one in near if by_title.get(one, one) != one}
+        return tuple(one for one in near if one in known or one not in said)[:4]
 
     def report(self, finding: Finding) -> None:
         """Add a finding."""

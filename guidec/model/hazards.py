@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from difflib import get_close_matches
+
 from guidec.model.clauses import word
 from guidec.model.context import Context
 from guidec.model.printed import text
@@ -11,6 +14,8 @@ from guidec.rules.finding import Finding
 
 __all__ = ["hazard", "is_heard"]
 
+_PLAIN = frozenset({"NOTE", "NOTES", "NOTIZ"})
+_OTHERS = {"WARN": "WARNING", "ATTENTION": "CAUTION", "BEWARE": "WARNING", "HAZARD": "WARNING"}
 _ALWAYS = {signal.value: signal.value for signal in Signal}
 
 
@@ -30,8 +35,9 @@ def hazard(quote: Quote, context: Context) -> Hazard | None:
         return None
     signals = {**_ALWAYS, **(context.lexicon.signals if context.lexicon else {})}
     if head.text not in signals:
-        if head.text.upper() in signals:
-            context.report(Finding.at("M212", head.span, word=head.text, suggest=[head.text.upper()]))
+        meant = _meant(head.text, signals)
+        if meant:
+            context.report(Finding.at("M212", head.span, word=head.text, signal=meant, suggest=[meant]))
         return None
     words = [text(rest, context.source, context.printed), *_further(quote, context)]
     return Hazard(
@@ -41,6 +47,14 @@ def hazard(quote: Quote, context: Context) -> Hazard | None:
         first.inline,
         blocks=quote.blocks[1:],
     )
+
+
+def _meant(typed: str, signals: Mapping[str, str]) -> str:
+    """The signal word that other letters, a slip or another word for it may stand for; nothing for a plain note."""
+    upper = typed.upper()
+    if upper in signals or upper in _PLAIN:
+        return upper if upper in signals else ""
+    return _OTHERS.get(upper) or next(iter(get_close_matches(upper, signals, n=1, cutoff=0.8)), "")
 
 
 def _further(quote: Quote, context: Context) -> list[str]:

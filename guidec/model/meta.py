@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from guidec.model.language import language_of
 from guidec.model.slugs import earlier, slug
 from guidec.model.types import Meta, Recording, Ref, Subject, Verdict
 from guidec.notes.syntax import Document, Located
@@ -24,7 +25,7 @@ def meta(document: Document, heading: str, isolate: tuple[Ref, ...]) -> Meta:
         subject=_subject(front.get("subject")),
         author=_text(front.get("author")),
         licence=_text(front.get("licence")),
-        language=_text(front.get("language")) or "en",
+        language=language_of(front),
         revision=_text(front.get("revision")),
         date=_text(front.get("date")),
         recording=_recording(front.get("recording")),

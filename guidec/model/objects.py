@@ -36,7 +36,10 @@ class Taken:
 
 @dataclass(frozen=True, slots=True)
 class Roles:
-    """`objects` of a clause, and its other thing marks: `governed` ones stand behind a preposition or the like."""
+    """`objects` of a clause, and its other thing marks: `governed` ones stand behind a preposition or the like.
+
+    Where nothing is taken, what stands behind "with" is loose: it may be the object ("lift with care {lid}").
+    """
 
     objects: tuple[Taken, ...]
     governed: tuple[Mark, ...]
@@ -54,13 +57,14 @@ def roles(clause: Clause, lexicon: Lexicon, acted_on: Callable[[Mark], bool]) ->
     governed: list[Mark] = []
     loose: list[Mark] = []
     for part in ([(piece, word(piece)) for piece in clause.lead], pairs[end:]):
-        under, before = False, ""
+        under, means, before = False, False, ""
         for piece, text in part:
             if isinstance(piece, Word):
                 under = _governs(text, before, under, lexicon)
+                means = text in lexicon.instruments or (means and text not in lexicon.prepositions)
                 before = text
             elif acted_on(piece):
-                (governed if under else loose).append(piece)
+                (governed if under and (objects or not means) else loose).append(piece)
     return Roles(tuple(objects), tuple(governed), tuple(loose))
 
 
@@ -98,7 +102,7 @@ def _objects(
         elif text in STOPS or (found and text in lexicon.of) or _links(text, lexicon):
             return found, at
         elif text in lexicon.particles:
-            if found and not _particle_ends(pairs, at, lexicon):
+            if not _particle_ends(pairs, at, lexicon) if found else _governed_noun(text, between, lexicon):
                 return found, at
         elif ((text in lexicon.prepositions and text not in lexicon.of) or not joined) and not _of_share(
             text, between, lexicon
@@ -113,6 +117,11 @@ def _of_share(text: str, between: list[Word], lexicon: Lexicon) -> bool:
     """Whether a preposition belongs to the words of a share ("all but 1 of")."""
     words = [*(word(piece) for piece in between), text]
     return any(tuple(words[-len(phrase) :]) == phrase for phrase in lexicon.shares["all_but"])
+
+
+def _governed_noun(text: str, between: list[Word], lexicon: Lexicon) -> bool:
+    """Whether what may be a particle hangs what follows on an object without a mark ("the tape over …")."""
+    return text in lexicon.prepositions and any(word(piece) in lexicon.determiners for piece in between)
 
 
 def _particle_ends(pairs: list[tuple[Piece, str]], at: int, lexicon: Lexicon) -> bool:

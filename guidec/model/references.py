@@ -77,7 +77,10 @@ class Names:
         found = tuple(Ref(name, at, self.find(name)) for name, at in self._pieces(typed, span))
         lost = [ref for ref in found if ref.id is None and not self.excused(ref.name)]
         return found, tuple(
-            Finding.at("M113", ref.span, suggest=self.nearest(ref.name), name=ref.name) for ref in lost
+            Finding.at("M113", ref.span, variant="key", name=ref.name, key=ref.name.partition("=")[0].strip())
+            if "=" in ref.name
+            else Finding.at("M113", ref.span, suggest=self.nearest(ref.name), name=ref.name)
+            for ref in lost
         )
 
     def excused(self, name: str) -> bool:

@@ -35,10 +35,12 @@ def check_remark(inline: Inline, context: Context) -> None:
     verb = nearest_verb(inline.pieces, lexicon)
     if not named and verb is None:
         return
-    close = _misspelt(word(first), lexicon) if first else []
-    suggestion = close[0] if close else (verb[0] if verb else "")
-    span = first.span if first and close else (verb[1] if verb else named[0].span)
-    variant = "misspelt" if close else ("verb" if verb else "thing")
+    late = bool(named and first and first.span.start > named[0].span.start and _is_verb(word(first), lexicon))
+    close = _misspelt(word(first), lexicon) if first and not late else []
+    suggestion = first.text if first and late else close[0] if close else (verb[0] if verb else "")
+    span = first.span if first and (late or close) else (verb[1] if verb else named[0].span)
+    variant = "late" if late else "misspelt" if close else ("verb" if verb else "thing")
+    context.doubted.update(mark.span for mark in named)
     thing = context.thing(named[0]) if named else None
     context.report(
         Finding.at(
@@ -51,6 +53,14 @@ def check_remark(inline: Inline, context: Context) -> None:
             name=thing.name if thing else "",
         )
     )
+
+
+def _is_verb(text: str, lexicon: Lexicon) -> bool:
+    """Whether a word is a verb of the lexicon, with its particle before it too (German "abnehmen")."""
+    if text in lexicon.senses:
+        return True
+    begun = [one for one in lexicon.particles if text.startswith(one)] if lexicon.particles_last else []
+    return any(text[len(one) :] in lexicon.senses for one in begun)
 
 
 def _misspelt(first: str, lexicon: Lexicon) -> list[str]:
@@ -85,6 +95,7 @@ def check_loose(parts: tuple[tuple[Action, Roles], ...], context: Context) -> No
                 continue
             if thing.kind.value in _ACTS_ON.get(action.family, ()):
                 seen.add(mark.span)
+                context.doubted.add(mark.span)
                 context.report(
                     Finding.at(
                         "M202", mark.span, labels={"verb": action.verb_span}, name=thing.name, verb=action.verb

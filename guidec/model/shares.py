@@ -164,7 +164,12 @@ def _too_many(thing: Thing, takes: list[tuple[Action, Effect]], out: int, total:
 
 
 def _check_never(thing: Thing, context: Context) -> None:
-    """Report a fastening that nothing undoes; not what only goes in on refit, nor what cannot be undone."""
+    """Report a fastening that nothing undoes; not what only goes in on refit, nor what cannot be undone.
+
+    Where a line that names it was already doubted, or no verb can be known, that is the slip to mend.
+    """
+    if context.lexicon is None or not context.doubted.isdisjoint(thing.places):
+        return
     if not isinstance(thing, ScrewSet | Fastening | Connector) or thing.reuse is Reuse.NEITHER:
         return
     if all(any(within.start <= place.start < within.end for within in context.refits) for place in thing.places):

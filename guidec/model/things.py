@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from guidec.model.circles import circular
 from guidec.model.drivers import add_drivers, driver_of
+from guidec.model.language import language_of
 from guidec.model.makers import Common, make
 from guidec.model.merge import merge
 from guidec.model.naming import Naming, name_things
@@ -71,7 +72,7 @@ def declare(document: Document) -> tuple[Declared, tuple[Finding, ...]]:
     kinds = {folded: _declaration(places).kind for folded, places in naming.things.items()}
     names = Names(naming.ids, spelled, kinds, broken_names(naming.strays))
     findings: list[Finding] = []
-    things = _things(naming, names, _language(document), findings)
+    things = _things(naming, names, language_of(document.front), findings)
     resolved = _resolved(naming)
     findings += [finding for mark in naming.strays for finding in stray(mark, names)]
     findings += near_misses(naming)
@@ -83,11 +84,6 @@ def declare(document: Document) -> tuple[Declared, tuple[Finding, ...]]:
     drivers = add_drivers(things)
     declared = Declared(things, naming.ids, resolved, values, drivers, names)
     return declared, tuple(sorted(findings, key=lambda finding: finding.span))
-
-
-def _language(document: Document) -> str:
-    language = document.front.get("language")
-    return str(language.value) if language is not None and language.value else "en"
 
 
 def _declaration(places: list[Said]) -> Said:
@@ -128,11 +124,12 @@ def _head(said: Said) -> Span:
 
 
 def _resolved(naming: Naming) -> dict[Span, str]:
+    """Mark -> thing. A mark of another kind than its name was declared with stays unknown: that is said already."""
     return {
         said.span: naming.ids[folded]
         for folded, places in naming.things.items()
         for said in places
-        if said.mark is not None
+        if said.mark is not None and said.kind in ("", _declaration(places).kind)
     }
 
 

@@ -37,6 +37,8 @@ class Lexicon:
     connectives: frozenset[str]
     particles: frozenset[str]
     prepositions: frozenset[str]
+    instruments: frozenset[str]
+    """The prepositions that name what something is done with."""
     linking: frozenset[str]
     negations: frozenset[str]
     determiners: frozenset[str]
@@ -92,6 +94,7 @@ _WORD_SETS = (
     "connectives",
     "particles",
     "prepositions",
+    "instruments",
     "linking",
     "negations",
     "determiners",

@@ -51,6 +51,37 @@ def test_objects_end_at_a_preposition_and_the_rest_is_mentioned() -> None:
     assert [use.id for use in action.tools] == ["tweezers"]
 
 
+def test_what_stands_over_or_on_an_object_without_a_mark_is_none() -> None:
+    actions = line("Remove the tape over {part lid} and lift the cable off {part board}.")
+    assert [action.effects for action in actions] == [(), ()]
+    (action,) = line("Lift carefully off {part lid}.")
+    assert [effect.id for effect in action.effects] == ["lid"]
+
+
+@pytest.mark.parametrize("lead", ["Carefully and slowly", "Carefully, slowly and evenly"])
+def test_adverbs_that_are_joined_are_skipped(lead: str) -> None:
+    (action,) = line(f"{lead} slide {{part fan}} out.")
+    assert (action.verb, [effect.id for effect in action.effects]) == ("slide", ["fan"])
+
+
+def test_a_thing_that_only_stands_behind_with_is_asked_about_where_nothing_is_taken() -> None:
+    assert built("# Note\n\n## Work\n\n1. Lift with care {part lid}.\n")[1] == ("M202",)
+    assert built("# Note\n\n## Work\n\n1. Lift off {part lid} with {part gasket}.\n")[1] == ()
+    assert built("# Note\n\n## Work\n\n1. Pry with a {tool card} at {part lid}.\n")[1] == ()
+
+
+def test_a_name_of_two_kinds_is_one_error_and_its_counts_are_left_alone() -> None:
+    text = "# Note\n\n## Work\n\n1. Undo {screw B: 1x PH0 M2x4}.\n2. Lift off {part b}.\n"
+    assert built(text)[1] == ("M104",)
+
+
+@pytest.mark.parametrize("typed", ["english!", "../words/de", '"\\0"', "/etc/passwd"])
+def test_a_language_that_is_no_tag_is_one_error_and_the_note_is_read_as_english(typed: str) -> None:
+    guide, codes = built(f"---\nlanguage: {typed}\n---\n# Note\n\n## Work\n\n1. Lift off {{part lid}}.\n")
+    assert codes == ("N021",)
+    assert (guide.meta.language, [action.verb for action in guide.actions.values()]) == ("en", ["lift"])
+
+
 def test_a_participle_starts_no_action() -> None:
     (action,) = line("Lift off {part lid}, holding the {part frame} down.")
     assert [use.id for use in action.objects] == ["lid"]
