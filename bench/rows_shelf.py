@@ -1,0 +1,188 @@
+"""A shelf of 1,000 and of 10,000 guides: making, leaving alone, one edit, memory, search in Chromium, page weight."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import tempfile
+import time
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from bench import shelves
+from bench.floors import bare_parse
+from bench.row import Figure, Ratio
+
+__all__ = ["ROWS"]
+
+SOME = 12
+MANY = 1000
+MOST = 10_000
+
+
+# ---------------------------------------------------------------- making, against parsing and rendering bare
+
+
+@cache
+def _jobs() -> list[Any]:
+    return [shelves.job(at) for at in range(SOME)]
+
+
+def _make() -> None:
+    from guidec.shelf.unit import make
+
+    for job in _jobs():
+        assert make(job).entry
+
+
+@cache
+def _rendered() -> list[tuple[Any, dict[str, Any]]]:
+    """Every template of the same guides with the values it is given, taken on their way to Jinja2."""
+    import jinja2
+
+    taken: list[tuple[Any, dict[str, Any]]] = []
+    render = jinja2.Template.render
+
+    def take(self: jinja2.Template, **values: Any) -> str:
+        taken.append((self, values))
+        return render(self, **values)
+
+    jinja2.Template.render = take  # type: ignore[method-assign]
+    try:
+        _make()
+    finally:
+        jinja2.Template.render = render  # type: ignore[method-assign]
+    return taken
+
+
+def _floor() -> None:
+    for at in range(SOME):
+        bare_parse(shelves.text(at))
+    for template, values in _rendered():
+        template.render(**values)
+
+
+# ---------------------------------------------------------------- rebuilds of 1,000
+
+
+@cache
+def _place() -> tuple[Path, Path]:
+    home = Path(tempfile.mkdtemp(prefix="guidec-bench-"))
+    return shelves.folder(home / "notes", MANY), home / "site"
+
+
+def _build() -> float:
+    """Seconds that one build takes, in a process of its own, as a call of the command does."""
+    notes, site = _place()
+    start = time.perf_counter()
+    run = subprocess.run(
+        [sys.executable, "-m", "guidec", "shelf", str(notes), "-o", str(site), "--no-pdf"],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert run.returncode == 0, run.stdout + run.stderr
+    return time.perf_counter() - start
+
+
+@cache
+def _full() -> float:
+    return _build()
+
+
+def _unchanged() -> float:
+    _full()
+    return min(_build() for _ in range(3))
+
+
+def _one_edit() -> float:
+    _full()
+    found = []
+    for turn in range(3):
+        note = _place()[0] / "n00017.md"
+        note.write_text(f"{shelves.text(17)}\nA remark, number {turn}.\n", encoding="utf-8")
+        found.append(_build())
+    return min(found)
+
+
+# ---------------------------------------------------------------- 10,000
+
+
+SHARED = """
+import resource, sys
+from pathlib import Path
+from bench import shelves
+from guidec.shelf.settings import Settings
+from guidec.shelf.site import shared
+from guidec.shelf.state import GuideState, State, dumped, loaded
+found = shelves.entries(int(sys.argv[1]))
+files = {name: (1, 1, "0" * 64) for name in found[0].files}
+state = State(guides={one.slug: GuideState(one, "", files) for one in found})
+again = loaded(dumped(state).splitlines(keepends=True))
+made = shared([one.entry for one in again.guides.values()], Settings("Bench", address="https://x.example"))
+out = Path(sys.argv[2])
+for name, data in made.items():
+    (out / name).parent.mkdir(parents=True, exist_ok=True)
+    (out / name).write_bytes(data)
+print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+"""
+"""What holds all guides at a time; the guides themselves are made a few at a time, however many there are."""
+
+
+@cache
+def _large() -> tuple[Path, float]:
+    """The shared pages of 10,000 guides, and the most memory (MB) that the process took."""
+    out = Path(tempfile.mkdtemp(prefix="guidec-bench-"))
+    run = subprocess.run(
+        [sys.executable, "-c", SHARED, str(MOST), str(out)], capture_output=True, text=True, check=True
+    )
+    return out, float(run.stdout.split()[-1])
+
+
+def _weight(name: str) -> float:
+    import gzip
+
+    return len(gzip.compress((_large()[0] / name).read_bytes(), 6)) / 1000
+
+
+def _heaviest() -> float:
+    return max(path.stat().st_size for path in _large()[0].rglob("*.html")) / 1000
+
+
+SEARCH = """
+const queries = ["cell pack", "kestral", "amplifer board", "T8 driver", "nordhavn 4711", "upper bracket", "hot-air gun",
+  "batery", "lable printer", "main boart", "left fan", "belltower radio"];
+const took = queries.map(query => { const start = performance.now(); found(query); return performance.now() - start; });
+return [Math.max(...took), took.reduce((a, b) => a + b) / took.length];
+"""
+
+
+@cache
+def _search() -> tuple[float, float, float]:
+    """The slowest and the mean answer, and the time until the page can answer, in ms."""
+    from tests.outputs.browser import browser
+
+    with browser(Path(tempfile.mkdtemp(prefix="guidec-bench-"))) as window:
+        window.window(1200)
+        window.open(_large()[0] / "search.html")
+        ready = window.run("return performance.getEntriesByType('navigation')[0].domContentLoadedEventEnd")
+        window.run(SEARCH)
+        slowest, mean = window.run(SEARCH)
+    return slowest, mean, ready
+
+
+ROWS = (
+    Ratio("shelf: 20-action guides made / bare parse, pages rendered", _make, _floor, 1.5, runs=5),
+    Figure("shelf: 1,000 guides, all made, two jobs", _full, "s"),
+    Figure("shelf: 1,000 guides, nothing changed", _unchanged, "s", 3.0),
+    Figure("shelf: 1,000 guides, one edit", _one_edit, "s", 1.5),
+    Figure("shelf: shared pages and data of 10,000, memory", lambda: _large()[1], "MB", 2000),
+    Figure("shelf: front page of 10,000, gzipped", lambda: _weight("index.html"), "KB"),
+    Figure("shelf: comparison of 10,000, gzipped", lambda: _weight("compare/index.html"), "KB"),
+    Figure("shelf: search index of 10,000, gzipped", lambda: _weight("assets/search-index.js"), "KB"),
+    Figure("shelf: heaviest page of 10,000", _heaviest, "KB"),
+    Figure("shelf: slowest answer of a search in 10,000", lambda: _search()[0], "ms", 50),
+    Figure("shelf: mean answer of a search in 10,000", lambda: _search()[1], "ms"),
+    Figure("shelf: search page of 10,000 ready", lambda: _search()[2], "ms"),
+)
