@@ -16,6 +16,7 @@ from guidec.messages import diagnose, text
 from guidec.messages.diagnostic import Diagnostic
 from guidec.rules.book import PAGES, codes, page
 from guidec.rules.finding import Finding, Severity
+from guidec.source import Source
 
 REPOSITORY = Path(__file__).parent.parent
 CODE = re.compile(r"[NMPTSIDB]\d{3}")
@@ -30,6 +31,11 @@ WITHOUT_A_NOTE = {
     "N007": "a folder in a picture's place",
     "N008": "a trouble of the output folder",
     "N009": "a system without Pango",
+    "B110": "another note of the shelf",
+    "B111": "what a shelf publishes",
+    "B112": "a fault of the program or the machine",
+    "B113": "a folder without notes",
+    "B114": "a file that is not there",
     "B115": "a library that is not installed",
     "I105": "what is inside a picture, which a check does not open",
     "I106": "what is inside a picture, which a check does not open",
@@ -64,7 +70,15 @@ def scored(note: str, folder: Path) -> tuple[Diagnostic, ...]:
     return (*first, *diagnose(found.bundle.source, assess(found.model.graph)[1]))
 
 
-RUNNERS: Mapping[str, Callable[[str, Path], tuple[Diagnostic, ...]]] = {"S": scored}
+def settings(text: str, folder: Path) -> tuple[Diagnostic, ...]:
+    """The examples of the rules for shelves are a shelf's settings."""
+    from guidec.shelf.settings import read
+
+    source = Source.of("shelf.yaml", text)
+    return diagnose(source, read(source, "shelf")[1])
+
+
+RUNNERS: Mapping[str, Callable[[str, Path], tuple[Diagnostic, ...]]] = {"S": scored, "B": settings}
 """How the examples of a family of rules are run, by the code's first letter, where it is not a check."""
 
 

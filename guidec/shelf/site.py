@@ -25,7 +25,7 @@ _SCRIPTS = ("sort.js", "search.js", search.LIBRARY, "minisearch-7.2.0.LICENSE.tx
 
 def taken(name: str) -> bool:
     """Whether a shelf's own Markdown page would stand where the site has a page of its own."""
-    return Path(name).stem in ("index", "search", "changes")
+    return Path(name).stem in ("index", "search", "changes", "data")
 
 
 def frame(settings: Settings) -> Frame:
