@@ -53,8 +53,8 @@ def _operation(
     words = [piece for piece in heading.pieces if piece not in part.marks]
     title = text(words, context.source, context.printed)
     if not title:
-        context.report(Finding.at("M208", part.heading.span, variant="empty", title="", number=number))
         title = f"Operation {number}"
+        context.report(Finding.at("M208", part.heading.span, variant="empty", title=title, number=number))
     own = unique(_slug(words, title, context), taken)
     taken.add(own)
     body = read_body(own, part.blocks, context)

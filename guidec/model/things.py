@@ -124,7 +124,7 @@ def _head(said: Said) -> Span:
 
 
 def _resolved(naming: Naming) -> dict[Span, str]:
-    """Mark -> thing. A mark of another kind than its name was declared with stays unknown: that is said already."""
+    """Mark -> thing. A mark of another kind than its name was declared with stays unknown: that is said."""
     return {
         said.span: naming.ids[folded]
         for folded, places in naming.things.items()

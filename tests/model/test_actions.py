@@ -4,7 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from guidec.model import build
 from guidec.model.types import Change, Family
+from guidec.notes import read
+from guidec.rules.book import wording
+from guidec.source import Source
 from tests.model.helpers import built, guide_of, line
 
 OFF, MOVED, UNDONE, OPEN, EXPOSED = Change.OFF, Change.MOVED, Change.UNDONE, Change.OPEN, Change.EXPOSED
@@ -68,6 +72,12 @@ def test_a_thing_that_only_stands_behind_with_is_asked_about_where_nothing_is_ta
     assert built("# Note\n\n## Work\n\n1. Lift with care {part lid}.\n")[1] == ("M202",)
     assert built("# Note\n\n## Work\n\n1. Lift off {part lid} with {part gasket}.\n")[1] == ()
     assert built("# Note\n\n## Work\n\n1. Pry with a {tool card} at {part lid}.\n")[1] == ()
+
+
+def test_an_operation_without_a_title_is_told_what_it_is_called() -> None:
+    document, _ = read(Source.of("note.md", "# Note\n\n##\n\n1. Lift off {part lid}.\n"))
+    guide, findings = build(document)
+    assert [guide.operations[0].title in wording(finding).help for finding in findings] == [True]
 
 
 def test_a_name_of_two_kinds_is_one_error_and_its_counts_are_left_alone() -> None:

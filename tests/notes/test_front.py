@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from typing import Any
 
 import pytest
@@ -120,6 +121,9 @@ def test_keys_and_values_have_exact_places() -> None:
 
 PLAIN = st.characters(exclude_categories=["Cc", "Cs", "Zl", "Zp"])
 """Text without line ends: YAML 1.1, which PyYAML writes, has more of them than 1.2."""
+NUMBER_IN_1_2_ALONE = re.compile(r"[-+]?[0-9]+[eE][-+]?[0-9]+|0o[0-7]+|[-+]?0x[0-9a-fA-F]+")
+"""Plain words that are numbers in the core schema of YAML 1.2.2 (section 10.3.2), and that PyYAML leaves bare."""
+TEXT = st.text(PLAIN, max_size=8).filter(lambda text: not NUMBER_IN_1_2_ALONE.fullmatch(text))
 
 
 def folded(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -129,7 +133,7 @@ def folded(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
 @settings(max_examples=200, deadline=None)
 @given(
     st.recursive(
-        st.one_of(st.integers(), st.booleans(), st.text(PLAIN, max_size=8), st.none()),
+        st.one_of(st.integers(), st.booleans(), TEXT, st.none()),
         lambda inner: st.one_of(
             st.lists(inner, max_size=3), st.dictionaries(st.text("abcé😀", min_size=1), inner, max_size=3)
         ),
@@ -141,10 +145,7 @@ def test_what_a_yaml_writer_writes_is_read_back(value: Any) -> None:
     typed = yaml.safe_dump({"scoring": {"a": value}}, allow_unicode=True, width=200)
     found = note(f"---\n{typed}---\n", plain=True).document.front.get("scoring")
     assert found is not None
-    folded = json.loads(
-        json.dumps(value), object_pairs_hook=lambda pairs: {" ".join(k.split()): v for k, v in pairs}
-    )
-    assert found.plain()["a"] == folded
+    assert found.plain()["a"] == json.loads(json.dumps(value), object_pairs_hook=folded)
 
 
 # ---------------------------------------------------------------- bounds and broken YAML
