@@ -1,4 +1,4 @@
-"""A shelf of 1,000 and of 10,000 guides: making, leaving alone, one edit, memory, search in Chromium, page weight."""
+"""Shelves of 1,000 and 10,000 guides: making, leaving alone, one edit, memory, search in Chromium, page weight."""
 
 from __future__ import annotations
 
@@ -151,9 +151,10 @@ def _heaviest() -> float:
 
 
 SEARCH = """
-const queries = ["cell pack", "kestral", "amplifer board", "T8 driver", "nordhavn 4711", "upper bracket", "hot-air gun",
-  "batery", "lable printer", "main boart", "left fan", "belltower radio"];
-const took = queries.map(query => { const start = performance.now(); found(query); return performance.now() - start; });
+const queries = ["cell pack", "kestral", "amplifer board", "T8 driver", "nordhavn 4711", "upper bracket",
+  "hot-air gun", "batery", "lable printer", "main boart", "left fan", "belltower radio"];
+const timed = query => { const start = performance.now(); found(query); return performance.now() - start; };
+const took = queries.map(timed);
 return [Math.max(...took), took.reduce((a, b) => a + b) / took.length];
 """
 

@@ -222,7 +222,7 @@ class _Build:
         return guide is None or self._intact(f"guides/{known.slug}/", guide.files)
 
     def _staying(self, notes: list[_Note]) -> set[str]:
-        """The notes that nothing is to be done for. One whose folder another has, only as long as that one stays."""
+        """The notes that nothing is to be done for. One whose folder another has, only while that one stays."""
         same = {one.name for one in notes if self._stays(one)}
         holders = {known.slug for name, known in self.before.notes.items() if name in same and known.slug}
         return {name for name in same if self.before.notes[name].policy_slug in {None, *holders}}

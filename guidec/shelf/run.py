@@ -130,8 +130,8 @@ def remote(address: str) -> Iterator[tuple[Executor, int]]:
         raise OtherProgramError("no scheduler answers there") from error
     with client:
         _same_program(client)
-        threads = sum(client.nthreads().values())
-        executor = client.get_executor(retries=3, pure=False)
+        threads = sum(client.nthreads().values())  # type: ignore[no-untyped-call]
+        executor = client.get_executor(retries=3, pure=False)  # type: ignore[no-untyped-call]
         yield executor, max(threads, 1)
         executor.shutdown()
 

@@ -143,7 +143,7 @@ class Store:
     def _take_along(self, ours: Mapping[str, Stamp]) -> None:
         """Files that no build wrote. One that stands where the new site needs its place stops the build.
 
-        Where the state is there and cannot be read (another version wrote it), the site's folders are taken for ours.
+        Where the state is there and cannot be read (another version wrote it), the site's folders count as ours.
         """
         known = {*ours, NAME}
         lost = not ours and (self.out / NAME).exists()
