@@ -44,7 +44,7 @@ def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
 def _tools(guide: Guide, action: Action) -> Iterator[tuple[Tool, Span]]:
     for use in action.tools:
         thing = guide.things.get(use.id)
-        if isinstance(thing, Tool):
+        if isinstance(thing, Tool) and guide.resolved.get(use.span) == use.id:
             yield thing, use.span
 
 

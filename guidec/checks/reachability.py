@@ -13,7 +13,9 @@ __all__ = ["check"]
 
 
 def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
-    """P104: parts that no action takes off, moves or shows."""
+    """P104: parts that no action takes off, moves or shows, in a note that has actions at all."""
+    if not guide.actions:
+        return
     known = reaches(graph)
     for thing in guide.things.values():
         if isinstance(thing, Part) and thing.id not in known and not _with_another(thing, known):

@@ -62,8 +62,7 @@ class Context:
         """Up to four names of things and operations that a misspelt one may stand for, nearest first."""
         folded = " ".join(name.casefold().split()).removeprefix("operation ")
         known = [self.declared.things[one].name for one in self.declared.things] if things else []
-        spelled = [title for title, own in by_title.items() if title != own or " " not in title]
-        near = get_close_matches(folded, [*known, *spelled], n=8, cutoff=0.6)
+        near = get_close_matches(folded, [*known, *by_title], n=8, cutoff=0.6)
         said = {by_title[one] for one in near if by_title.get(one, one) != one}
         return tuple(one for one in near if one in known or one not in said)[:4]
 

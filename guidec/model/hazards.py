@@ -50,7 +50,7 @@ def hazard(quote: Quote, context: Context) -> Hazard | None:
 
 
 def _meant(typed: str, signals: Mapping[str, str]) -> str:
-    """The signal word that other letters, a slip or another word for it may stand for; nothing for a plain note."""
+    """The signal word that a slip, small letters or another word may stand for; nothing for a plain note."""
     upper = typed.upper()
     if upper in signals or upper in _PLAIN:
         return upper if upper in signals else ""

@@ -1,6 +1,6 @@
 """`isolate` -> the actions that make the device dead, and who needs them.
 
-Every operation after an isolating action in the note needs it, unless its heading says `{after nothing}` or
+Operations that follow an isolating action in the note wait for it, unless their heading says `{after nothing}` or
 `{live}`. Another way counts as standing where the operation stands that it replaces.
 """
 

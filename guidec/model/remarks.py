@@ -9,7 +9,7 @@ from guidec.model.clauses import clauses, nearest_verb, word
 from guidec.model.context import Context
 from guidec.model.objects import Roles
 from guidec.model.types import Action, Family
-from guidec.notes.syntax import Inline, ItemList, Paragraph, Word
+from guidec.notes.syntax import Inline, ItemList, Mark, Paragraph, Word
 from guidec.rules.finding import Finding
 from guidec.source import Span
 from guidec.trade.lexicon import Lexicon
@@ -35,10 +35,10 @@ def check_remark(inline: Inline, context: Context) -> None:
     verb = nearest_verb(inline.pieces, lexicon)
     if not named and verb is None:
         return
-    late = bool(named and first and first.span.start > named[0].span.start and _is_verb(word(first), lexicon))
-    close = _misspelt(word(first), lexicon) if first and not late else []
-    suggestion = first.text if first and late else close[0] if close else (verb[0] if verb else "")
-    span = first.span if first and (late or close) else (verb[1] if verb else named[0].span)
+    late = _late(words, named, lexicon)
+    close = _misspelt(word(first), lexicon) if first and late is None else []
+    suggestion = late.text if late else close[0] if close else (verb[0] if verb else "")
+    span = late.span if late else first.span if first and close else (verb[1] if verb else named[0].span)
     variant = "late" if late else "misspelt" if close else ("verb" if verb else "thing")
     context.doubted.update(mark.span for mark in named)
     thing = context.thing(named[0]) if named else None
@@ -53,6 +53,15 @@ def check_remark(inline: Inline, context: Context) -> None:
             name=thing.name if thing else "",
         )
     )
+
+
+def _late(words: list[Word], named: list[Mark], lexicon: Lexicon) -> Word | None:
+    """The verb behind what it acts on: at once, or in German anywhere ("zwei von {A} herausdrehen")."""
+    if not named:
+        return None
+    behind = [one for one in words if one.span.start > named[0].span.start]
+    tried = behind if lexicon.particles_last else behind[:1] if behind == words else []
+    return next((one for one in tried if _is_verb(word(one), lexicon)), None)
 
 
 def _is_verb(text: str, lexicon: Lexicon) -> bool:

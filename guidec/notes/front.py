@@ -20,7 +20,7 @@ _CLOSE = re.compile(r"^(?:---|\.\.\.)[ \t]*$", re.M)
 _KEY = re.compile(r"[ \t]*[\"']?(?P<key>[A-Za-z][\w -]*?)[\"']?[ \t]*:(?:[ \t]|$)", re.M)
 _FIRST = re.compile(r"(?:#[^\n]*\n)*([^\n]*)")
 _ENDS = re.compile(r"^[ \t]*$|^#{1,6} ", re.M)
-_TOP = re.compile(r"^[^\s#\]})-][^\n]*", re.M)
+_TOP = re.compile(r"^[^\s#\]})|-][^\n]*", re.M)
 _LONGEST = 500_000
 
 

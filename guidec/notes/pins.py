@@ -11,6 +11,7 @@ from guidec.rules.finding import Finding
 __all__ = ["Pinned", "read"]
 
 _POINT = re.compile(r"([+-]?\d+(?:\.\d+)?),([+-]?\d+(?:\.\d+)?)")
+_BLANKS = re.compile(r"\d+(?:\.\d+)?\s+\d+(?:\.\d+)?")
 _WORD = re.compile(r"\S+")
 _LEAST = {"pin": 1, "crop": 2, "outline": 2, "arrow": 2}
 Points = tuple[tuple[float, float], ...]
@@ -30,6 +31,11 @@ def read(kind: str, body: Body, start: int, end: int) -> Pinned:
     colon = body.find(":", start, end)
     where = body.trim(start, colon if colon >= 0 else end)
     points: list[tuple[float, float]] = []
+    blank = _BLANKS.fullmatch(body.text, *where) if colon >= 0 else None
+    if blank:
+        return Pinned(
+            (), where, body.trim(colon + 1, end), (_fault(kind, "shape", body, where, _paired(blank[0])),)
+        )
     findings: list[Finding] = []
     after = where[1]
     for word in _WORD.finditer(body.text, *where):
@@ -72,8 +78,14 @@ def _wrong_crop(points: Points, named: bool) -> str:
     return "thin" if abs(left - right) < 1 or abs(top - bottom) < 1 else ""
 
 
-def _fault(kind: str, variant: str, body: Body, place: Range) -> Finding:
+def _paired(typed: str) -> str:
+    """The two numbers of a point, parted by a blank, as a point is written."""
+    return ",".join(typed.split())
+
+
+def _fault(kind: str, variant: str, body: Body, place: Range, suggest: str = "") -> Finding:
     typed = body.words(*place)
+    near = (suggest,) if suggest else ()
     if kind == "pin":
-        return Finding.at("N106", body.span(*place), variant=variant, typed=typed)
-    return Finding.at("N110", body.span(*place), variant=variant, kind=kind, typed=typed)
+        return Finding.at("N106", body.span(*place), variant=variant, suggest=near, typed=typed)
+    return Finding.at("N110", body.span(*place), variant=variant, suggest=near, kind=kind, typed=typed)

@@ -34,6 +34,8 @@ def finding(broken: BrokenError, text: str, offset: int) -> Finding:
     line_start = text.rfind("\n", 0, at) + 1
     if tab and variant in ("start", "indent", "") and text[line_start : at + 1].strip(" ").startswith("\t"):
         variant = "tab"
+    if text[line_start : at + 1].strip(" ").startswith("|"):
+        variant, at = "table", text.index("|", line_start)
     line = text[line_start:].partition("\n")[0].strip()
     typed = text[at : at + 1].strip()
     end = min(at + 1, len(text))
