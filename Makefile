@@ -16,7 +16,7 @@ demo: $(VENV)/demo.stamp
 	@$(BIN)/guidec compile samples/*/*.md -o $(OUT)/demo
 	@echo "open $(CURDIR)/$(OUT)/demo"
 
-test: lint types $(NPM)/stamp
+test: lint types $(NPM)/stamp .cache/pillow/version
 	@$(BIN)/pytest -n 2 --dist worksteal
 
 lint: $(VENV)/test.stamp
@@ -48,6 +48,11 @@ $(VENV)/test.stamp: requirements/run.txt requirements/test.txt requirements/tabl
 	@PYTHON='$(PYTHON)' sh tools/system.sh test
 	@PYTHON='$(PYTHON)' sh tools/venv.sh $(VENV) requirements/test.txt requirements/tables.txt
 	@touch $@ $(VENV)/demo.stamp
+
+# The images that Pillow tests itself with, from its source package.
+.cache/pillow/version: requirements/run.txt tools/test_images.py | $(VENV)/test.stamp
+	@$(BIN)/python tools/test_images.py
+	@touch $@
 
 $(NPM)/stamp: tests/npm/package.json tests/npm/package-lock.json | $(VENV)/test.stamp
 	@mkdir -p $(NPM)

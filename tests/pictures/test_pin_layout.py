@@ -31,7 +31,7 @@ def meet(one: Rectangle, other: Rectangle) -> bool:
 def is_sound(laid: Layout, frame: tuple[float, float]) -> None:
     found = boxes(laid)
     assert all(
-        0 <= left and 0 <= top and right <= frame[0] and bottom <= frame[1] for left, top, right, bottom in found
+        left >= 0 and top >= 0 and right <= frame[0] and bottom <= frame[1] for left, top, right, bottom in found
     )
     assert not [1 for one, other in itertools.combinations(found, 2) if meet(one, other)]
     for at in laid.places:
