@@ -36,7 +36,7 @@ def rest_of(mark: Mark, source: Source) -> tuple[str, int]:
 def named(typed: str, start: int, by_title: Mapping[str, str], context: Context) -> tuple[Ref, ...]:
     """The things and operations of a comma list. A title may hold commas: the longest that is known counts.
 
-    A thing wins over an operation of the same name; `operation TITLE` says which.
+    Of a thing and an operation that share a name the thing is meant, unless `operation` stands before it.
     """
     parts: list[tuple[str, int]] = []
     at = start

@@ -1,7 +1,7 @@
 """A clause -> its objects, the shares they are taken in, and the marks it only mentions.
 
-Objects are the thing marks after the verb up to the first preposition other than "of", full stop, colon or
-semicolon, joined by commas or "and"; articles and adjectives may stand between. A particle may follow them.
+Objects follow the verb in a row ("{a}, {b} and the small {c}"), with articles, adjectives or a share between.
+A preposition (but for "of"), a stop or a linking word ends the row; a particle may come behind it.
 """
 
 from __future__ import annotations

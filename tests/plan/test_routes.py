@@ -24,7 +24,7 @@ def route(text: str, *parts: str, by: plan.By = "damage") -> Route:
 
 
 def test_the_counting_example_of_the_planning_rules():
-    """T6 work ends at the card; the bezel; the unplugging ends at the PH0; the board: 4 steps."""
+    """The card ends what was done with T6, PH0 the unplugging; bezel and board end a step each."""
     found = route(
         """\
         # Radio
