@@ -135,7 +135,7 @@ def test_many_screws_go_on_over_pages_and_none_is_lost():
     assert len(svgs) > 1
     assert sum(svg.count('class="place"') for svg in svgs) == 300
     for page in tray.tray(many):
-        assert page.height <= 297 - 57 + 0.01
+        assert page.height <= 297 - 72 + 0.01
 
 
 def test_a_page_marks_a_note_that_is_not_clean():

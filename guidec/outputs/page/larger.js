@@ -18,6 +18,7 @@
     const marks = figure.querySelector(".pins");
     if (marks) photo.append(marks.cloneNode(true));
     close.textContent = words.close;
+    close.autofocus = true;
     form.method = "dialog";
     form.append(figure.querySelector("figcaption").textContent.trim(), close);
     dialog.replaceChildren(photo, form);

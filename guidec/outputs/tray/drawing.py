@@ -6,11 +6,12 @@ import math
 
 from markupsafe import Markup
 
+from guidec.outputs.fill import fill
 from guidec.trade.heads import Form
 
 __all__ = ["above", "beside", "length_of"]
 
-_LINE = Markup('fill="none" stroke="{}" stroke-width="{}" stroke-linejoin="round"')
+_LINE = 'fill="none" stroke="{}" stroke-width="{}" stroke-linejoin="round"'
 
 
 def number(value: float) -> str:
@@ -27,14 +28,19 @@ def length_of(form: Form) -> float:
 
 def beside(form: Form, x: float, y: float, ink: str = "#000", width: float = 0.25) -> Markup:
     """The fastener from the side, its left end at `x`, its axis at `y`; the head is on the left."""
-    line = _LINE.format(ink, number(width))
-    head = Markup('<path class="head-side" d="{}" {}/>').format(_head(form, x, y), line)
+    line = fill(_LINE, ink, number(width))
+    head = fill('<path class="head-side" d="{}" {}/>', _head(form, x, y), line)
     if form.kind == "nut":
         return head
     start = x + form.height
     shank = max(length_of(form) - form.height, 0.1)
-    body = Markup('<rect class="shank" x="{}" y="{}" width="{}" height="{}" {}/>').format(
-        number(start), number(y - form.diameter / 2), number(shank), number(form.diameter), line
+    body = fill(
+        '<rect class="shank" x="{}" y="{}" width="{}" height="{}" {}/>',
+        number(start),
+        number(y - form.diameter / 2),
+        number(shank),
+        number(form.diameter),
+        line,
     )
     return head + body + _thread(form, start, start + shank, y, ink)
 
@@ -62,23 +68,21 @@ def _thread(form: Form, start: float, end: float, y: float, ink: str) -> Markup:
     """Two thin lines where the core of the thread is: 0.8 of the diameter, near enough for any coarse pitch."""
     core = form.diameter * 0.4
     path = "".join(f"M{number(start)} {number(line)}H{number(end)}" for line in (y - core, y + core))
-    return Markup('<path d="{}" {} stroke-dasharray="0.6 0.4"/>').format(path, _LINE.format(ink, "0.1"))
+    return fill('<path d="{}" {} stroke-dasharray="0.6 0.4"/>', path, fill(_LINE, ink, "0.1"))
 
 
 def above(form: Form, drive: str, x: float, y: float) -> Markup:
     """The head from above, its middle at `x`, `y`, with the recess of its drive."""
-    line = _LINE.format("#000", "0.25")
+    line = fill(_LINE, "#000", "0.25")
     if form.kind == "nut":
-        outer = Markup('<path d="{}" {}/>').format(_polygon(x, y, form.head / math.sqrt(3), 6), line)
-        hole = Markup('<circle cx="{}" cy="{}" r="{}" {}/>').format(
-            number(x), number(y), number(form.diameter / 2), line
-        )
+        outer = fill('<path d="{}" {}/>', _polygon(x, y, form.head / math.sqrt(3), 6), line)
+        hole = fill('<circle cx="{}" cy="{}" r="{}" {}/>', number(x), number(y), number(form.diameter / 2), line)
         return outer + hole
-    ring = Markup('<circle class="head" cx="{}" cy="{}" r="{}" {}/>').format(
-        number(x), number(y), number(form.head / 2), line
+    ring = fill(
+        '<circle class="head" cx="{}" cy="{}" r="{}" {}/>', number(x), number(y), number(form.head / 2), line
     )
     recess = _recess(drive, x, y, form.head * 0.29)
-    return ring + Markup('<path d="{}" fill="#000"/>').format(recess) if recess else ring
+    return ring + fill('<path d="{}" fill="#000"/>', recess) if recess else ring
 
 
 def _recess(drive: str, x: float, y: float, r: float) -> str:

@@ -12,6 +12,7 @@ from dataclasses import replace
 
 from markupsafe import Markup
 
+from guidec.outputs.fill import fill
 from guidec.outputs.overlay import FONT
 from guidec.outputs.tray.drawing import above, beside, length_of, number
 from guidec.outputs.tray.fields import Bag, Field
@@ -69,20 +70,20 @@ def _page(rows: Sequence[_Row], at: int, all_: int, width: float, says: Words) -
         y += row.height + GAP
     pieces.append(_bar(y + 4, width, says))
     title = says("tray-page", page=at, pages=all_)
-    svg = Markup('<g font-family="{}" fill="#000">{}</g>').format(FONT, Markup("").join(pieces))
+    svg = fill('<g font-family="{}" fill="#000">{}</g>', FONT, Markup("").join(pieces))
     return Page(svg, width, y + FOOT, title)
 
 
 def _moved(x: float, y: float, piece: Markup) -> Markup:
-    return Markup('<g transform="translate({} {})">{}</g>').format(number(x), number(y), piece)
+    return fill('<g transform="translate({} {})">{}</g>', number(x), number(y), piece)
 
 
 def _bar(y: float, width: float, says: Words) -> Markup:
     """A bar of 100 mm, with a tick each 10 mm, to hold a ruler against."""
     ticks = "".join(f"M{10 * at} {number(y - (2 if at % 5 else 3))}V{number(y)}" for at in range(11))
-    path = Markup('<path d="{}" fill="none" stroke="#000" stroke-width="0.3"/>')
-    line = Markup('<path class="bar" d="M0 {}H100" fill="none" stroke="#000" stroke-width="0.3"/>')
-    return line.format(number(y)) + path.format(ticks) + text(0, y + 4.4, 3, says("tray-scale"), width)
+    path = '<path d="{}" fill="none" stroke="#000" stroke-width="0.3"/>'
+    line = '<path class="bar" d="M0 {}H100" fill="none" stroke="#000" stroke-width="0.3"/>'
+    return fill(line, number(y)) + fill(path, ticks) + text(0, y + 4.4, 3, says("tray-scale"), width)
 
 
 def text(x: float, y: float, size: float, words: str, width: float, *, bold: bool = False) -> Markup:
@@ -92,8 +93,13 @@ def text(x: float, y: float, size: float, words: str, width: float, *, bold: boo
     most = max(1, int(width / (size * wide) + 0.001))
     shown = words if len(words) <= most else words[: most - 1].rstrip() + "…"
     weight = Markup(' font-weight="700"') if bold else Markup("")
-    return Markup('<text x="{}" y="{}" font-size="{}"{}>{}</text>').format(
-        number(x), number(y), number(round(size, 2)), weight, shown
+    return fill(
+        '<text x="{}" y="{}" font-size="{}"{}>{}</text>',
+        number(x),
+        number(y),
+        number(round(size, 2)),
+        weight,
+        shown,
     )
 
 
@@ -130,10 +136,10 @@ def _joined(waiting: Sequence[tuple[Field, _Row]], half: float, width: float, sa
     """One or two fields, and under them how the first differs from the second or from sets elsewhere."""
     height = max(row.height for _, row in waiting)
     pieces = [(at * (half + GAP) + x, piece) for at, (_, row) in enumerate(waiting) for x, piece in row.pieces]
-    frame = Markup('<rect x="0.15" y="0.15" width="{}" height="{}" fill="none" stroke="#000" stroke-width="0.3"/>')
+    frame = '<rect x="0.15" y="0.15" width="{}" height="{}" fill="none" stroke="#000" stroke-width="0.3"/>'
     for at, (field, _) in enumerate(waiting):
         across = width if len(waiting) == 1 and _wide(field, half) else half
-        pieces.append((at * (half + GAP), frame.format(number(across - 0.3), number(height - 0.3))))
+        pieces.append((at * (half + GAP), fill(frame, number(across - 0.3), number(height - 0.3))))
     said = list(dict.fromkeys(_told(waiting, says)))
     for at, words in enumerate(said):
         y = height + 4.6 + at * (BAND - 1)
@@ -228,10 +234,14 @@ def _drawing(field: Field, width: float, y: float) -> Markup:
 
 def _place(field: Field, x: float, y: float, long: float, high: float) -> Markup:
     """An empty place, with the screw's outline faint in it."""
-    box = Markup(
+    box = fill(
         '<rect class="place" x="{}" y="{}" width="{}" height="{}" rx="1.2" fill="none" '
-        'stroke="#000" stroke-width="0.2"/>'
-    ).format(number(x), number(y), number(long), number(high))
+        'stroke="#000" stroke-width="0.2"/>',
+        number(x),
+        number(y),
+        number(long),
+        number(high),
+    )
     if length_of(field.form) > long:
         return box
     return box + beside(field.form, x + (long - length_of(field.form)) / 2, y + high / 2, "#aaa", 0.15)
@@ -252,10 +262,12 @@ def _bag_rows(bags: Sequence[Bag], device: str, width: float, says: Words) -> It
 
 
 def _bag(bag: Bag, device: str, width: float, says: Words) -> Markup:
-    box = Markup(
+    box = fill(
         '<rect x="0.1" y="0.1" width="{}" height="{}" fill="none" stroke="#000" stroke-width="0.2" '
-        'stroke-dasharray="1.5 1"/>'
-    ).format(number(width - 0.2), number(BAG_HEIGHT - 0.2))
+        'stroke-dasharray="1.5 1"/>',
+        number(width - 0.2),
+        number(BAG_HEIGHT - 0.2),
+    )
     lines = (
         text(2, 5.6, 4, bag.name, width - 4, bold=True),
         text(2, 10, 3, says("tray-operation", numbers=bag.number), width - 4),

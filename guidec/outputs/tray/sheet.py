@@ -7,16 +7,17 @@ from functools import lru_cache
 from markupsafe import Markup
 
 from guidec.model.types import Guide
+from guidec.outputs.fill import fill
 from guidec.outputs.template import file, policy
 from guidec.outputs.tray.fields import bags, fields
 from guidec.outputs.tray.layout import Page, pages
 from guidec.outputs.words import words
 
-__all__ = ["PAPER", "files", "section", "tray"]
+__all__ = ["PAPER", "files", "section", "tray", "wanted"]
 
 PAPER = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 """Sheets by name, in mm (ISO 216; ANSI/ASME Y14.1)."""
-SPARE = (32.0, 57.0)
+SPARE = (32.0, 72.0)
 """What the guide's own margins and the section's heading take of a sheet, in mm."""
 _HTML = Markup(
     '<!DOCTYPE html>\n<html lang="{lang}">\n<head>\n<meta charset="utf-8">\n'
@@ -34,6 +35,11 @@ def tray(guide: Guide, paper: str = "a4") -> tuple[Page, ...]:
     width, height = PAPER[paper]
     size = (width - SPARE[0], height - SPARE[1])
     return pages(fields(guide, says), bags(guide), _device(guide), size, says)
+
+
+def wanted(guide: Guide) -> bool:
+    """Whether there is a tray sheet: something comes off or out."""
+    return bool(bags(guide) or fields(guide, words(guide.meta.language)))
 
 
 def section(guide: Guide, paper: str = "a4") -> list[Markup] | None:
@@ -59,8 +65,12 @@ def _device(guide: Guide) -> str:
 
 def _element(page: Page) -> Markup:
     box = '<svg class="tray-page" role="img" width="{w}mm" height="{h}mm" viewBox="0 0 {w} {h}">'
-    return Markup(f"{box}<title>{{t}}</title>{{s}}</svg>").format(
-        w=f"{page.width:g}", h=f"{page.height:g}", t=page.title, s=page.svg
+    return fill(
+        f"{box}<title>{{t}}</title>{{s}}</svg>",
+        w=f"{page.width:g}",
+        h=f"{page.height:g}",
+        t=page.title,
+        s=page.svg,
     )
 
 
@@ -83,7 +93,7 @@ def _alone(guide: Guide, page: Page, paper: tuple[float, float], *, clean: bool)
 def _page(guide: Guide, made: tuple[Page, ...], paper: str, *, clean: bool) -> bytes:
     says = words(guide.meta.language)
     style = _style(paper)
-    band = Markup("<p><strong>{}</strong> {}</p>\n").format(says("not-clean"), says("not-clean-why"))
+    band = fill("<p><strong>{}</strong> {}</p>\n", says("not-clean"), says("not-clean-why"))
     return (
         _HTML.format(
             lang=guide.meta.language,
