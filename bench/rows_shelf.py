@@ -150,27 +150,41 @@ def _heaviest() -> float:
     return max(path.stat().st_size for path in _large()[0].rglob("*.html")) / 1000
 
 
-SEARCH = """
-const queries = ["cell pack", "kestral", "amplifer board", "T8 driver", "nordhavn 4711", "upper bracket",
-  "hot-air gun", "batery", "lable printer", "main boart", "left fan", "belltower radio"];
-const timed = query => { const start = performance.now(); found(query); return performance.now() - start; };
-const took = queries.map(timed);
-return [Math.max(...took), took.reduce((a, b) => a + b) / took.length];
-"""
+QUERIES = (
+    "cell pack",
+    "kestral",
+    "amplifer board",
+    "T8 driver",
+    "nordhavn 4711",
+    "upper bracket",
+    "hot-air gun",
+    "batery",
+    "lable printer",
+    "main boart",
+)
 
 
 @cache
 def _search() -> tuple[float, float, float]:
-    """The slowest and the mean answer, and the time until the page can answer, in ms."""
+    """The slowest and the mean answer in Chromium, and the work until the page can answer; ms of its thread's time."""
     from tests.outputs.browser import browser
 
     with browser(Path(tempfile.mkdtemp(prefix="guidec-bench-"))) as window:
+        window.driver.execute_cdp_cmd("Performance.enable", {"timeDomain": "threadTicks"})
         window.window(1200)
         window.open(_large()[0] / "search.html")
-        ready = window.run("return performance.getEntriesByType('navigation')[0].domContentLoadedEventEnd")
-        window.run(SEARCH)
-        slowest, mean = window.run(SEARCH)
-    return slowest, mean, ready
+
+        def spent() -> float:
+            metrics = window.driver.execute_cdp_cmd("Performance.getMetrics", {})["metrics"]
+            return next(1000 * float(one["value"]) for one in metrics if one["name"] == "TaskDuration")
+
+        ready, took = spent(), []
+        for query in (*QUERIES, *QUERIES):
+            start = spent()
+            window.run("found(arguments[0])", query)
+            took.append(spent() - start)
+        warm = took[len(QUERIES) :]
+        return max(warm), sum(warm) / len(warm), ready
 
 
 ROWS = (
