@@ -44,7 +44,7 @@ def _drafting() -> float:
 
 @cache
 def _video() -> Path:
-    """A minute of 1080p (H.264), 25 frames a second, a key frame each 1.5 s; written by the library that reads it."""
+    """A minute of 1080p (H.264), 25 frames a second, a key frame each 1.5 s; by the library that reads it."""
     import av
     from PIL import Image
 

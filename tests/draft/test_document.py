@@ -1,4 +1,4 @@
-"""docs/drafts.md, held to the program: its figures are those measured, its lexicon loads, its options are there."""
+"""docs/drafts.md, held to the program: its figures are those measured, its lexicon loads."""
 
 from __future__ import annotations
 
