@@ -166,7 +166,7 @@ QUERIES = (
 
 @cache
 def _search() -> tuple[float, float, float]:
-    """The slowest and the mean answer in Chromium, and the work until the page can answer; ms of its thread's time."""
+    """The slowest and the mean answer in Chromium, and what it takes until it can; ms of its thread's time."""
     from tests.outputs.browser import browser
 
     with browser(Path(tempfile.mkdtemp(prefix="guidec-bench-"))) as window:
