@@ -58,6 +58,7 @@ def command(
 
 def _places(folder: str, out: str, address: str | None) -> tuple[Any, Any]:
     """Where the notes lie and where the site does, each here or at an fsspec address. Loads the file systems."""
+    # loaded here, so that the command's help needs none of it
     from guidec.shelf.far import Far
     from guidec.shelf.inputs import is_address, opened
     from guidec.shelf.store import Store
@@ -75,7 +76,7 @@ def _places(folder: str, out: str, address: str | None) -> tuple[Any, Any]:
 
 def _workers(jobs: int | None, address: str | None) -> Any:
     """What opens the executor. Loads it."""
-    from guidec.shelf.run import local, remote
+    from guidec.shelf.run import local, remote  # loads the executors
 
     return lambda: remote(address) if address else local(jobs or os.cpu_count() or 1)
 
