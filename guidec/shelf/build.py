@@ -20,6 +20,7 @@ from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
+from guidec.collector import paused
 from guidec.messages.data import as_data
 from guidec.messages.diagnostic import diagnose
 from guidec.rules.finding import Finding
@@ -107,7 +108,8 @@ def build(folder: inputs.Folder, place: Place, options: Options) -> Report:
         return report
     home = folder if settings.notes == "." else folder.below(settings.notes)
     with place.turn(options.waiting):
-        before = place.state()
+        with paused():
+            before = place.state()
         _Build(folder, home, place, options, report, before).run()
     return report
 
@@ -158,8 +160,9 @@ class _Build:
             if one.name in stays:
                 self._take_over(self.before.notes[one.name])
         self._make([one for one in notes if one.name not in stays])
-        self._share(own_pages)
-        self.place.finish(self.after, None if self.first else self.before)
+        with paused():
+            self._share(own_pages)
+            self.place.finish(self.after, None if self.first else self.before)
 
     # ------------------------------------------------------------ what there is
 

@@ -51,6 +51,8 @@ class GuideState:
     entry: Entry
     source: str
     files: dict[str, Stamp]
+    line: bytes = b""
+    """The line that says all this, where it was read from one: it is written as it is."""
 
 
 @dataclass(slots=True)
@@ -79,14 +81,18 @@ def dumped(state: State) -> bytes:
         "shared": state.shared,
         "changes": [asdict(one) for one in state.changes],
     }
-    rows: list[dict[str, Any]] = [head]
-    rows += [{"note": asdict(state.notes[name])} for name in sorted(state.notes)]
-    for slug in sorted(state.guides):
-        guide = state.guides[slug]
-        rows.append({"guide": to_json(guide.entry), "source": guide.source, "files": guide.files})
-    return "".join(json.dumps(row, ensure_ascii=False, separators=(",", ":")) + "\n" for row in rows).encode(
-        "utf-8", "surrogatepass"
-    )
+    lines = [_line(head), *(_line({"note": asdict(state.notes[name])}) for name in sorted(state.notes))]
+    lines += [_guide(state.guides[slug]) for slug in sorted(state.guides)]
+    return b"".join(lines)
+
+
+def _guide(guide: GuideState) -> bytes:
+    return guide.line or _line({"guide": to_json(guide.entry), "source": guide.source, "files": guide.files})
+
+
+def _line(row: dict[str, Any]) -> bytes:
+    text = json.dumps(row, ensure_ascii=False, separators=(",", ":"))
+    return f"{text}\n".encode("utf-8", "surrogatepass")
 
 
 def loaded(lines: Iterable[bytes]) -> State | None:
@@ -101,7 +107,7 @@ def loaded(lines: Iterable[bytes]) -> State | None:
                 note = _note(row["note"])
                 state.notes[note.note] = note
             else:
-                guide = GuideState(from_json(row["guide"]), row["source"], _stamps(row["files"]))
+                guide = GuideState(from_json(row["guide"]), row["source"], _stamps(row["files"]), line)
                 state.guides[guide.entry.slug] = guide
     except (ValueError, KeyError, TypeError, AttributeError):
         return None

@@ -66,6 +66,7 @@ class Store:
         self.out = out.parent.resolve() / out.name if out.name else out.resolve()
         self.work = self.out.with_name(f".{self.out.name}.guidec-work")
         self._made: set[Path] = set()
+        self._kept: set[str] = set()
 
     @contextlib.contextmanager
     def turn(self, waiting: Callable[[], None]) -> Iterator[None]:
@@ -95,7 +96,7 @@ class Store:
     def intact(self, name: str, stamp: Stamp) -> bool:
         """Whether a file is still as it was written."""
         try:
-            found = os.stat(self.out / name)  # noqa: PTH116  # a third of the time, and there are many files
+            found = os.stat(f"{self.out}/{name}")  # noqa: PTH116  # a third of the time, and there are many files
         except OSError:
             return False
         if found.st_size != stamp[0]:
@@ -109,7 +110,7 @@ class Store:
     def begin(self) -> None:
         """An empty new site."""
         self.work.mkdir()
-        self._made = {self.work}
+        self._made, self._kept = {self.work}, set()
 
     def put(self, name: str, data: bytes) -> Stamp:
         """Write a file of the new site."""
@@ -119,7 +120,11 @@ class Store:
 
     def keep(self, name: str, stamp: Stamp) -> Stamp:
         """Take a file of the old site into the new one."""
-        at, old = self._place(name), self.out / name
+        folder = name.rpartition("/")[0]
+        if folder not in self._kept:
+            self._place(name)
+            self._kept.add(folder)
+        old, at = f"{self.out}/{name}", f"{self.work}/{name}"
         try:
             os.link(old, at)
         except OSError:
@@ -129,6 +134,7 @@ class Store:
     def drop(self, folder: str) -> None:
         """Take a folder out of the new site again."""
         shutil.rmtree(self.work / folder, ignore_errors=True)
+        self._kept = set()
         self._made = {one for one in self._made if not one.is_relative_to(self.work / folder)}
 
     def finish(self, state: State, before: State | None) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from typing import TypeVar
 from urllib.parse import quote
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from guidec.model.slugs import slug
 from guidec.quick import dataclass
@@ -64,7 +64,7 @@ def title_order(entry: Entry) -> tuple[str, str]:
 def guide_link(shelf: Shelf, depth: int, own: str, text: str, page: str = "index.html") -> Markup:
     """A link to a guide's page, from a page that lies `depth` folders down in its language's."""
     top = "../" * depth + shelf.root
-    return Markup('<a href="{}guides/{}/{}">{}</a>').format(top, quote(own), quote(page), text)
+    return Markup(f'<a href="{top}guides/{quote(own)}/{quote(page)}">{escape(text)}</a>')
 
 
 def device(shelf: Shelf, depth: int, entry: Entry, text: str | None = None) -> Cell:
