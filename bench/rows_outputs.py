@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -18,17 +19,28 @@ def _text() -> str:
     return note(60)
 
 
-def _build(pdf: bool) -> None:
+WHOLE = ("pages", "guide.json", "bom.json", "routes.json", "tables")
+"""The outputs, by their names in `guidec.make`, that are the whole guide's page and data."""
+
+
+def _build(outputs: Container[str] | None = None) -> None:
+    """A note checked and made into pages and data: into those of the outputs named, all unless said."""
     from guidec import compile as compiler
+    from guidec import make
     from guidec.edge.load import of_bytes
 
-    built = compiler.build(of_bytes("bench.md", _text().encode(), Path()), compiler.Options(pdf=pdf))
+    every = make.OUTPUTS
+    make.OUTPUTS = tuple(one for one in every if outputs is None or one[0] in outputs)
+    try:
+        built = compiler.build(of_bytes("bench.md", _text().encode(), Path()), compiler.Options(pdf=False))
+    finally:
+        make.OUTPUTS = every
     assert {"index.html", "guide.json", "bom.json", "parts.csv"} <= set(built.files)
 
 
 @cache
-def _template() -> tuple[Any, dict[str, Any]]:
-    """The page's template and the values it is given, taken on their way to Jinja2."""
+def _templates() -> list[tuple[Any, dict[str, Any]]]:
+    """Each page's template and its values, taken on their way to Jinja2; the whole guide's first."""
     import jinja2
 
     taken: list[tuple[Any, dict[str, Any]]] = []
@@ -40,18 +52,17 @@ def _template() -> tuple[Any, dict[str, Any]]:
 
     jinja2.Template.render = take  # type: ignore[method-assign]
     try:
-        _build(pdf=False)
+        _build()
     finally:
         jinja2.Template.render = render  # type: ignore[method-assign]
-    return taken[0]
+    return taken
 
 
-def _bare_render() -> str:
-    """The note parsed bare, and the same page rendered from values that are at hand."""
+def _bare_render(pages: int | None = None) -> None:
+    """The note parsed bare, and so many of the same pages (all unless said) rendered from values at hand."""
     bare_parse(_text())
-    template, values = _template()
-    page: str = template.render(**values)
-    return page
+    for template, values in _templates()[:pages]:
+        template.render(**values)
 
 
 @cache
@@ -106,11 +117,12 @@ def _bare_print() -> None:
 
 ROWS = (
     Ratio(
-        "pages and data, 60 actions / bare parse, same page rendered",
-        lambda: _build(pdf=False),
-        _bare_render,
+        "whole guide's page and data, 60 actions / bare parse, page rendered",
+        lambda: _build(WHOLE),
+        lambda: _bare_render(1),
         5.0,
         runs=15,
     ),
+    Ratio("guides to each part too, 60 actions / the same pages rendered", _build, _bare_render, 5.0, runs=5),
     Ratio("PDF, 60 actions / bare WeasyPrint on the same page", _print, _bare_print, 1.15, runs=5),
 )

@@ -66,8 +66,8 @@ class Material:
     def sections(self, *, paper: bool) -> dict[str, Any]:
         """What the whole guide says of cautions, routes, order, refit and itself."""
         own = whole(self.guide, self.graph, self.routes, added=len(self.cautions), paper=paper)
-        pages = tray.section(self.guide, self.paper)
-        own |= {"tray": pages} if pages else {}
+        if tray.wanted(self.guide):  # a page links to the sheet, and only paper holds it
+            own["tray"] = tray.section(self.guide, self.paper) if paper else ()
         return {**own, **self.scored.section()}
 
 

@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from guidec.model.types import Guide
 from guidec.outputs import pdf
+from guidec.outputs.fill import fill
 from guidec.outputs.inline import anchor
 from guidec.outputs.overlay import FONT
 from guidec.outputs.tray.drawing import number
@@ -39,9 +40,13 @@ def labels(guide: Guide, *, sheet: str = "a4", address: str = "") -> bytes | Non
     each = made.across * made.down
     pages = [_page(guide, found[at : at + each], made, address, says) for at in range(0, len(found), each)]
     title = f"{says('labels')}: {guide.meta.title}"
-    html = Markup(
-        '<!DOCTYPE html><html lang="{}"><head><meta charset="utf-8"><title>{}</title></head><body>{}</body></html>'
-    ).format(guide.meta.language, title, Markup("").join(pages))
+    html = fill(
+        '<!DOCTYPE html><html lang="{}"><head><meta charset="utf-8"><title>{}</title></head>'
+        "<body>{}</body></html>",
+        guide.meta.language,
+        title,
+        Markup("").join(pages),
+    )
     return pdf.typeset(str(html), f"{pdf.faces()}\n{_CSS.replace('$size', _PAPER[made.paper])}", {})
 
 
@@ -59,10 +64,10 @@ def _page(guide: Guide, found: tuple[Bag, ...], made: Grid, address: str, says: 
         x = made.left + (at % made.across) * made.step_x
         y = made.top + (at // made.across) * made.step_y
         label = _label(guide, bag, made, address, says)
-        pieces.append(Markup('<g transform="translate({} {})">{}</g>').format(number(x), number(y), label))
+        pieces.append(fill('<g transform="translate({} {})">{}</g>', number(x), number(y), label))
     head = Markup('<div><svg width="{w}mm" height="{h}mm" viewBox="0 0 {w} {h}"><title>{t}</title>{s}</svg></div>')
     names = says.joined(bag.name for bag in found)
-    body = Markup('<g font-family="{}">{}</g>').format(FONT, Markup("").join(pieces))
+    body = fill('<g font-family="{}">{}</g>', FONT, Markup("").join(pieces))
     return head.format(w=f"{width:g}", h=f"{height - 0.1:g}", t=f"{says('labels')}: {names}", s=body)
 
 
@@ -99,6 +104,9 @@ def _qr(what: str, side: float, height: float) -> Markup:
         for x, dark in enumerate(row, 4)
         if dark
     )
-    return Markup('<path class="code" transform="translate({} {})" d="{}"/>').format(
-        number(_MARGIN), number((height - side) / 2), path
+    return fill(
+        '<path class="code" transform="translate({} {})" d="{}"/>',
+        number(_MARGIN),
+        number((height - side) / 2),
+        path,
     )

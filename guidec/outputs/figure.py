@@ -9,6 +9,7 @@ from urllib.parse import quote
 from markupsafe import Markup
 
 from guidec.model.types import Crop, Guide, Shown
+from guidec.outputs.fill import fill
 from guidec.outputs.inline import Pen
 from guidec.outputs.legend import Row, legend
 from guidec.outputs.overlay import overlay
@@ -32,7 +33,7 @@ class Draws(Protocol):
 def picture(shown: Shown, *, paper: bool = False) -> Markup:
     """The picture under the path that the note gives it, loaded when it comes into view."""
     tag = '<img src="{src}" alt="{alt}" loading="lazy" decoding="async">'
-    return Markup(tag).format(src=quote(shown.path, safe="/"), alt=shown.alt)
+    return fill(tag, src=quote(shown.path, safe="/"), alt=shown.alt)
 
 
 def box_of(crop: Crop | None) -> Box | None:
@@ -60,7 +61,7 @@ class Figures:
         """The picture with its marks; its words alone where there is no file to show."""
         found = self.derived.get((shown.path, box_of(shown.crop)))
         if found is None:
-            return Markup('<p class="no-photo"><em>{alt}</em></p>').format(alt=shown.alt or shown.path)
+            return fill('<p class="no-photo"><em>{alt}</em></p>', alt=shown.alt or shown.path)
         marks = overlay(
             legend(self.guide, shown), size_on_paper(found), self.title.format(alt=shown.alt), paper=paper
         )
@@ -88,7 +89,8 @@ class Figures:
             'loading="lazy" decoding="async">'
             "</picture></a>{marks}</div>"
         )
-        return Markup(tag).format(
+        return fill(
+            tag,
             large=found.screen[-1].name,
             larger=self.larger.format(alt=shown.alt),
             sizes=", ".join(f"pictures/{one.name} {one.width}w" for one in found.screen),
@@ -107,7 +109,7 @@ def _on_paper(shown: Shown, found: Derived, marks: Markup) -> Markup:
         '<img src="pictures/{src}" alt="{alt}" style="width: {width}mm; height: {height}mm">{marks}</div>'
     )
     alt = shown.alt or shown.path
-    return Markup(tag).format(width=width, height=height, src=found.printed.name, alt=alt, marks=marks)
+    return fill(tag, width=width, height=height, src=found.printed.name, alt=alt, marks=marks)
 
 
 def key(pen: Pen, shown: Shown, number: int) -> Markup:
@@ -117,9 +119,9 @@ def key(pen: Pen, shown: Shown, number: int) -> Markup:
         return Markup("")
     items = Markup("").join(_item(pen, row) for row in rows)
     says = pen.words("picture-key", number=number)
-    return Markup('<ol class="key" aria-label="{}">{}</ol>').format(says, items)
+    return fill('<ol class="key" aria-label="{}">{}</ol>', says, items)
 
 
 def _item(pen: Pen, row: Row) -> Markup:
     name = pen.thing(row.thing) if row.thing else Markup.escape(row.text)
-    return Markup('<li><span class="pin">{}</span> {}</li>').format(row.label, name)
+    return fill('<li><span class="pin">{}</span> {}</li>', row.label, name)

@@ -23,6 +23,7 @@ from guidec.model import printed
 from guidec.model.types import Guide, Kind
 from guidec.notes.kinds import PICTURE
 from guidec.notes.syntax import Block, Inline, Mark
+from guidec.outputs.fill import fill
 from guidec.outputs.words import Words
 from guidec.quick import dataclass
 
@@ -90,7 +91,7 @@ class Pen:
             return Markup(_NOTHING)
         if mark.kind in VALUES:
             shown = self.words.figures(self.guide.printed.get(mark.span) or mark.name)
-            return Markup('<span class="v">{}</span>').format(shown)
+            return fill('<span class="v">{}</span>', shown)
         return escape(mark.name if mark.kind or mark.name else mark.text)
 
     def say_more(self, mark: Mark) -> Markup:
@@ -115,14 +116,14 @@ class Pen:
 
     def _unconfirmed(self, name: Markup) -> Markup:
         word = self.words("unconfirmed")
-        return Markup('<span class="draft">{} <span class="flag">{}</span></span>').format(name, word)
+        return fill('<span class="draft">{} <span class="flag">{}</span></span>', name, word)
 
 
 @lru_cache(maxsize=4096)
 def _link(kind: Kind, thing: str, text: str) -> Markup:
     """A link to a thing; a guide and the guides to its parts say most of them many times."""
     whole = " nb" if kind is Kind.SCREW and len(text) <= SHORT else ""
-    return Markup('<a class="th {}{}" href="#{}">{}</a>').format(kind.value, whole, anchor(thing), text)
+    return fill('<a class="th {}{}" href="#{}">{}</a>', kind.value, whole, anchor(thing), text)
 
 
 def _typed(text: str) -> Markup:
@@ -165,7 +166,7 @@ def _rule_raw(tokens: Sequence[Token], at: int, options: OptionsDict, env: Env) 
 
 
 def _rule_raw_block(tokens: Sequence[Token], at: int, options: OptionsDict, env: Env) -> str:
-    return str(Markup("<p>{}</p>\n").format(tokens[at].content.strip()))
+    return str(fill("<p>{}</p>\n", tokens[at].content.strip()))
 
 
 def _rule_link_open(tokens: Sequence[Token], at: int, options: OptionsDict, env: Env) -> str:
@@ -176,7 +177,7 @@ def _rule_link_open(tokens: Sequence[Token], at: int, options: OptionsDict, env:
     if not kept:
         return "<span>"
     far = Markup(' class="out" rel="noopener noreferrer"') if href[:4].lower() == "http" else ""
-    return str(Markup('<a href="{}"{}>').format(href, far))
+    return str(fill('<a href="{}"{}>', href, far))
 
 
 def _rule_link_close(tokens: Sequence[Token], at: int, options: OptionsDict, env: Env) -> str:

@@ -44,6 +44,7 @@ __all__ = ["Encoder", "number"]
 
 _RENAMED = {"span": "place", "cls": "class", "from_": "from", "inside": "in", "cls_proposed": "class_proposed"}
 _TYPES: Mapping[type, str] = {Lines: "list", Hazard: "hazard", Shown: "picture", Prose: "prose", Group: "heading"}
+_PLAIN = frozenset((str, int, bool, type(None)))
 _VERBATIM = {"fence": "code", "code_block": "code", "html_block": "html", "hr": "rule"}
 
 
@@ -92,7 +93,8 @@ class Encoder:
         data: dict[str, Any] = {"type": _TYPES[kind]} if kind in _TYPES else {}
         for key, name in plan:
             if name not in without:
-                data[key] = self(getattr(value, name))
+                one = getattr(value, name)
+                data[key] = one if one.__class__ in _PLAIN else [] if one == () else self(one)
         return data
 
     def place(self, span: Span) -> dict[str, int]:

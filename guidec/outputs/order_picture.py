@@ -7,9 +7,11 @@ for what makes the device dead, a broken line where any one of several ways serv
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from markupsafe import Markup
 
+from guidec.outputs.fill import fill
 from guidec.outputs.order_layout import Laid, lay_out
 from guidec.outputs.precedence import Node, Precedence
 from guidec.outputs.words import Words
@@ -141,9 +143,10 @@ def _wrapped(text: str, size: float, room: float) -> list[str]:
 
 def _length(text: str, size: float) -> float:
     """How long a text is at most, in a plain sans serif (widths in ems: own measure, on the wide side)."""
-    return size * sum(_em(char) for char in text)
+    return size * sum(map(_em, text))
 
 
+@lru_cache(1024)
 def _em(char: str) -> float:
     if char in " .,:;'|!ijlftI()[]-/":
         return 0.33
@@ -192,11 +195,15 @@ class _Drawing:
         edge = 4
         box = f"{-edge} {_n(top - edge)} {_n(self.laid.width + 2 * edge)} {_n(bottom - top + 2 * edge)}"
         size = f'width="{_n(self.laid.width + 2 * edge)}" height="{_n(bottom - top + 2 * edge)}"'
-        return Markup(
+        return fill(
             f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" {size} role="img" '
             f'aria-labelledby="order-title-{at} order-desc-{at}" fill="none" stroke-width="1.3"{self.font}>\n'
-            '<title id="order-title-{n}">{title}</title><desc id="order-desc-{n}">{about}</desc>\n{body}\n</svg>'
-        ).format(n=at, title=title, about=about, body=body)
+            '<title id="order-title-{n}">{title}</title><desc id="order-desc-{n}">{about}</desc>\n{body}\n</svg>',
+            n=at,
+            title=title,
+            about=about,
+            body=body,
+        )
 
     def _parts(self) -> int:
         return len({name for node in self.order.nodes for name, _ in node.parts})
@@ -252,7 +259,7 @@ class _Drawing:
     def _line(self, words: str, x: float, y: float, size: float, weight: int, more: str = "") -> Markup:
         font = f'font-size="{_n(size)}" font-weight="{weight}"{more}'
         tag = f'<text x="{_n(x + PAD)}" y="{_n(y)}" {font} fill="{self.ink}">'
-        return Markup(tag + "{}</text>").format(words)
+        return fill(tag + "{}</text>", words)
 
 
 def _rect(x: float, y: float, width: float, height: float, ink: str) -> Markup:

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from markupsafe import Markup
 
+from guidec.outputs.fill import fill
 from guidec.outputs.legend import Row
 from guidec.outputs.pin_layout import HEIGHT, Layout, Place, layout
 
@@ -39,13 +40,15 @@ def overlay(rows: Sequence[Row], frame: tuple[float, float], title: str, *, pape
         *_points(laid, [row for row, _ in spots]),
         *_labels(laid, [row for row, _ in spots], paper=paper),
     ]
-    said = Markup('role="img"><title>{}</title>').format(title) if paper else Markup('aria-hidden="true">')
-    head = Markup('<svg class="pins" viewBox="0 0 {} {}" ').format(_tenths(frame[0]), _tenths(frame[1]))
+    said = fill('role="img"><title>{}</title>', title) if paper else Markup('aria-hidden="true">')
+    head = fill('<svg class="pins" viewBox="0 0 {} {}" ', _tenths(frame[0]), _tenths(frame[1]))
     return (
         head
         + said
-        + Markup('<g font-family="{}" font-weight="700" text-anchor="middle">{}</g></svg>').format(
-            FONT, Markup("").join(pieces)
+        + fill(
+            '<g font-family="{}" font-weight="700" text-anchor="middle">{}</g></svg>',
+            FONT,
+            Markup("").join(pieces),
         )
     )
 
@@ -63,7 +66,7 @@ def _drawings(rows: Iterable[Row], frame: tuple[float, float]) -> Iterator[Marku
         path += "Z" if row.shape == "outline" else ""
         yield _cased(path, 1.5, 0.6)
         if row.shape == "arrow":
-            yield Markup('<path d="{}" fill="#000" stroke="#fff" stroke-width="3"/>').format(_arrow_head(points))
+            yield fill('<path d="{}" fill="#000" stroke="#fff" stroke-width="3"/>', _arrow_head(points))
 
 
 def _arrow_head(points: Sequence[tuple[float, float]]) -> str:
@@ -111,17 +114,16 @@ def _labels(laid: Layout, rows: Sequence[Row], *, paper: bool) -> Iterator[Marku
     for at, row in zip(laid.places, rows, strict=True):
         label = _label(at, row.label, laid.scale)
         if row.thing and not paper:
-            label = Markup('<a href="#thing-{}" tabindex="-1">{}</a>').format(row.thing, label)
+            label = fill('<a href="#thing-{}" tabindex="-1">{}</a>', row.thing, label)
         yield label
 
 
 def _label(at: Place, text: str, scale: float) -> Markup:
     """A disc for one letter, a capsule for more."""
     high = HEIGHT * scale
-    box = Markup(
+    box = fill(
         '<rect class="label" x="{}" y="{}" width="{}" height="{}" rx="{}" fill="#fff" stroke="#000" '
-        'stroke-width="{}"/>'
-    ).format(
+        'stroke-width="{}"/>',
         _tenths(at.label_x - at.width / 2),
         _tenths(at.label_y - high / 2),
         _tenths(at.width),

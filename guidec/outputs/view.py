@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from guidec.model.types import Guide, Hazard, Operation, Shown
 from guidec.outputs.figure import Draws
+from guidec.outputs.fill import fill
 from guidec.outputs.inline import Pen
 from guidec.outputs.strip import strips
 from guidec.outputs.viewlines import Content, Draw, HazardView, contents, hazard, stamp
@@ -218,8 +219,8 @@ def _notes(pen: Pen, operation: Operation) -> tuple[Markup, ...]:
     says, guide = pen.words, pen.guide
     notes = []
     if (target := guide.operation.get(operation.instead_of or "")) is not None:
-        link = Markup('<a href="#op-{}">{} {}</a>').format(target.id, target.number, target.title)
-        notes.append(Markup(says("instead-of", name="{name}")).format(name=link))
+        link = fill('<a href="#op-{}">{} {}</a>', target.id, target.number, target.title)
+        notes.append(fill(says("instead-of", name="{name}"), name=link))
     for flag, key in (
         (operation.live, "live-why"),
         (operation.optional, "optional-why"),

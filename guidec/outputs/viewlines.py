@@ -15,6 +15,7 @@ from guidec.model import types as model
 from guidec.model.types import Hazard, Line, Lines, Operation, Shown
 from guidec.notes.syntax import Mark
 from guidec.outputs.figure import key
+from guidec.outputs.fill import fill
 from guidec.outputs.inline import Pen, after_colon
 from guidec.quick import dataclass
 from guidec.source import Span
@@ -125,7 +126,7 @@ def letters(number: int) -> str:
 def hazard(pen: Pen, item: Hazard) -> HazardView:
     """A hazard in the author's words, or an added one."""
     first = after_colon(pen.text(item.inline)) if item.inline else Markup.escape(pen.words.figures(item.text))
-    html = Markup("<p>{}</p>").format(first) + Markup("").join(pen.block(block) for block in item.blocks)
+    html = fill("<p>{}</p>", first) + Markup("").join(pen.block(block) for block in item.blocks)
     return HazardView(item.signal.lower(), pen.words(item.signal.value), html, item.added)
 
 
@@ -162,7 +163,7 @@ def _each(writer: _Writer, content: Sequence[model.Content], under: str) -> Iter
             case model.Group() if writer.number:
                 yield Content("group", writer.pen.text(item.inline))
             case model.Group():
-                yield Content("prose", Markup('<p class="head">{}</p>').format(writer.pen.text(item.inline)))
+                yield Content("prose", fill('<p class="head">{}</p>', writer.pen.text(item.inline)))
             case model.Prose():
                 html = writer.pen.block(item.block)
                 if html.striptags().strip():

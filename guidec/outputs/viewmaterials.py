@@ -7,6 +7,7 @@ from functools import lru_cache
 from markupsafe import Markup
 
 from guidec.model.types import Battery, Change, Connector, Fastening, Part, Ref, ScrewSet
+from guidec.outputs.fill import fill
 from guidec.outputs.inline import Pen
 from guidec.outputs.viewtables import Table, cell, links, numbers, of_kind, quantity, table
 from guidec.plan.deeds import is_lithium
@@ -88,7 +89,7 @@ def _connectors(pen: Pen) -> Table:
     for item in of_kind(pen, Connector):
         assert isinstance(item, Connector)
         ends = [_end(pen, end) for end in (item.from_, item.to) if end]
-        both = Markup(says("from-to", **{"from": "{0}", "to": "{1}"})).format(*ends) if len(ends) == 2 else ""
+        both = fill(says("from-to", **{"from": "{0}", "to": "{1}"}), *ends) if len(ends) == 2 else ""
         places = links(pen, opened.get(item.id, ())) or cell(says("never"))
         rows.append(
             (cell(item.qty), pen.thing(item.id), cell(item.type), Markup(both) or Markup("").join(ends), places)

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from markupsafe import Markup
 
 from guidec.model.types import Guide, Reason
+from guidec.outputs.fill import fill
 from guidec.outputs.inline import anchor
 from guidec.outputs.viewlines import letters
 from guidec.outputs.viewtables import Table, cell
@@ -61,14 +62,13 @@ def routes_view(guide: Guide, routes: Sequence[Route], *, pages: bool) -> Routes
 
 def _thing(guide: Guide, own: str) -> Markup:
     thing = guide.things[own]
-    link = Markup('<a class="th {}" href="#{}">{}</a>')
-    return link.format(thing.kind.value, anchor(own), thing.name)
+    return fill('<a class="th {}" href="#{}">{}</a>', thing.kind.value, anchor(own), thing.name)
 
 
 def _row(guide: Guide, says: Words, route: Route, signs: Mapping[str, str], pages: bool) -> tuple[Markup, ...]:
     cost, target = route.cost, route.targets[0]
-    link = Markup('<a class="th part" href="{}">{}</a>')
-    name = link.format(file_of(route) if pages else f"#{anchor(target)}", guide.things[target].name)
+    way = file_of(route) if pages else f"#{anchor(target)}"
+    name = fill('<a class="th part" href="{}">{}</a>', way, guide.things[target].name)
     if route.how[0] != "removed":
         name += " " + says(f"how-short.{route.how[0]}")
     return (
@@ -84,8 +84,8 @@ def _row(guide: Guide, says: Words, route: Route, signs: Mapping[str, str], page
 
 
 def _operations(guide: Guide, operations: Sequence[str]) -> Markup:
-    link = Markup('<a class="no" href="#op-{}">{}</a>')
-    return Markup(" ").join(link.format(own, guide.operation[own].number) for own in operations)
+    link = '<a class="no" href="#op-{}">{}</a>'
+    return Markup(" ").join(fill(link, own, guide.operation[own].number) for own in operations)
 
 
 def clock(says: Words, cost: Cost) -> str:
@@ -185,7 +185,7 @@ def _others(guide: Guide, says: Words, route: Route) -> Table:
 
 def _other(guide: Guide, says: Words, name: str, operations: Sequence[str], cost: Cost) -> tuple[Markup, ...]:
     return (
-        Markup("{}<br>{}").format(name, " ".join(str(guide.operation[own].number) for own in operations)),
+        fill("{}<br>{}", name, " ".join(str(guide.operation[own].number) for own in operations)),
         cell(cost.steps),
         cell(cost.changes),
         cell(cost.screws),

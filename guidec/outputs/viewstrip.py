@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from guidec.model import printed
 from guidec.model.types import After, Connector, Kind, Operation, Part, Ref, ScrewSet
+from guidec.outputs.fill import fill
 from guidec.outputs.inline import Pen
 from guidec.outputs.strip import Gone, Strip
 from guidec.outputs.viewlines import stamp
@@ -81,7 +82,7 @@ def _screws(pen: Pen, strip: Strip) -> Markup:
 
 def _gone(pen: Pen, item: Gone) -> Markup:
     link = pen.thing(item.id)
-    return Markup("{} ({})").format(link, pen.words("optional")) if item.optional else link
+    return fill("{} ({})", link, pen.words("optional")) if item.optional else link
 
 
 def _off(pen: Pen, strip: Strip) -> Markup:
@@ -112,9 +113,9 @@ def _state(pen: Pen, ref: Ref) -> Markup:
     if thing is not None:
         state = "off" if isinstance(thing, Part) else "open" if isinstance(thing, Connector) else "undone"
         name = pen.thing(thing.id, thing.name if thing.kind is Kind.SCREW else None)
-        return Markup(says(f"state.{state}", name="{name}")).format(name=name)
+        return fill(says(f"state.{state}", name="{name}"), name=name)
     target = guide.operation.get(ref.id or "")
     if target is None:
         return Markup.escape(ref.name)
-    link = Markup('<a href="#op-{}">{} {}</a>').format(target.id, target.number, target.title)
-    return Markup(says("state.done", name="{name}")).format(name=link)
+    link = fill('<a href="#op-{}">{} {}</a>', target.id, target.number, target.title)
+    return fill(says("state.done", name="{name}"), name=link)

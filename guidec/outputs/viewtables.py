@@ -8,6 +8,7 @@ from functools import lru_cache
 from markupsafe import Markup
 
 from guidec.model.types import Change, Guide, Quantity, Thing
+from guidec.outputs.fill import fill
 from guidec.outputs.inline import Pen
 from guidec.quick import dataclass
 from guidec.trade.units import shown
@@ -32,7 +33,7 @@ def links(pen: Pen, numbers: Iterable[int]) -> Markup:
 
 @lru_cache(maxsize=4096)
 def _link(operation: str, number: int) -> Markup:
-    return Markup('<a class="no" href="#op-{}">{}</a>').format(operation, number)
+    return fill('<a class="no" href="#op-{}">{}</a>', operation, number)
 
 
 def cell(value: object) -> Markup:
