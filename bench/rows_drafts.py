@@ -57,7 +57,8 @@ def _video() -> Path:
         stream.bit_rate = 6_000_000
         for number in range(60 * 25):
             shift = number * 7 % 1280
-            frame = av.VideoFrame.from_image(Image.blend(noise, noise.rotate(180), (shift % 100) / 100))
+            picture = Image.blend(noise, noise.rotate(180), (shift % 100) / 100)
+            frame = av.VideoFrame.from_image(picture)  # type: ignore[no-untyped-call]
             container.mux(stream.encode(frame))
         container.mux(stream.encode())
     return path
@@ -77,10 +78,10 @@ def _seeking() -> None:
         stream = container.streams.video[0]
         stream.thread_type = "AUTO"
         for wanted in TIMES:
-            container.seek(int(wanted / stream.time_base), stream=stream)
+            container.seek(int(wanted / (stream.time_base or 1)), stream=stream)
             for frame in container.decode(stream):
                 if frame.time is not None and frame.time >= wanted - 0.02:
-                    frame.to_image()
+                    frame.to_image()  # type: ignore[no-untyped-call]
                     break
 
 

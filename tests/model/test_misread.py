@@ -128,10 +128,3 @@ def test_a_driver_declared_for_one_set_is_not_held_against_another_in_its_line()
     """.strip("\n")
     quiet = found(dedent(text), checked=True)
     assert "T105" not in [finding.code for finding in quiet]
-
-
-def test_minding_a_part_is_a_look_at_it() -> None:
-    document, _ = read(Source.of("note.md", work("Mind the {part gasket}.")))
-    guide, findings = build(document)
-    assert findings == ()
-    assert [action.family.value for action in guide.actions.values()] == ["look"]
