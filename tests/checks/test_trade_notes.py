@@ -22,7 +22,7 @@ CLEAN = {
     "game-console": [],
     "game-pad": [],
     "hair-dryer": [],
-    "head-torch": ["T404 info", "T405"],
+    "handlebar-lamp": ["T404 info", "T405"],
     "ink-printer": [],
     "kettle": [],
     "kitchen-scale-de": [],
@@ -51,7 +51,7 @@ FAULTY = {
 """Notes with faults, each found once."""
 
 CAUTIONS = {
-    "head-torch": ["heat-near-cell", "solvent", "discharge-first", "static"],
+    "handlebar-lamp": ["heat-near-cell", "solvent", "discharge-first", "static"],
     "phone": ["heat-near-cell", "static"],
     "kettle": [],
     "bench-supply": ["mains"],
