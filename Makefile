@@ -1,4 +1,4 @@
-# make demo   builds the sample guides and says where they are
+# make demo   builds the sample shelf and says where it is
 # make test   every gate: formatting, types, tests, documents
 # make bench  times against their floors
 # Each sets up all that it needs; nothing is set up twice.
@@ -13,8 +13,8 @@ NPM := .cache/npm
 .DELETE_ON_ERROR:
 
 demo: $(VENV)/demo.stamp
-	@$(BIN)/guidec compile samples/*/*.md -o $(OUT)/demo
-	@echo "open $(CURDIR)/$(OUT)/demo"
+	@$(BIN)/guidec shelf site -o $(OUT)/demo
+	@echo "open $(CURDIR)/$(OUT)/demo/index.html"
 
 test: lint types $(NPM)/stamp .cache/pillow/version
 	@$(BIN)/pytest -n 2 --dist worksteal
