@@ -50,6 +50,7 @@ def stands_alone(items: Sequence[Item], at: int, now: list[Item], words: Vocabul
     if (
         item.text in among("out off up away")
         and item.kind == "word"
+        and before.text not in among("all 's are is it's that's they're both comes come came straight right")
         and follow[:1]
         and follow[0] in among("it they that she")
         and len(items) > at + 2

@@ -91,12 +91,14 @@ def _act(mind: Mind, clause: Clause, verb: int) -> Act | None:
     """The action of a clause's verb; None where there is none."""
     if is_forbidden(mind, clause, verb):
         return None
+    if turns_over(clause, verb):
+        return turn(mind, clause)
     reading = read_verb(clause, verb)
     if reading is None:
         return None
     row, particle = reading
     _latch(mind, clause, row)
-    if row.family == "turn" or turns_over(clause, verb, particle):
+    if row.family == "turn":
         return turn(mind, clause)
     if row.family == "supply":
         return supplied(mind, clause, verb, row)

@@ -14,7 +14,7 @@ from guidec.draft.wordset import among, phrased
 __all__ = ["LATCHES", "comes_whole", "connector", "connector_of", "opened", "set_type", "soldered"]
 
 
-LATCHES = among("latch bar lock flap gate zip tab hasp")
+LATCHES = among("latch bar lock flap gate zip tab hasp bail locker lever")
 
 
 def comes_whole(clause: Clause, item: Item, row: Doing) -> bool:

@@ -235,7 +235,7 @@ def _part(scene: _Scene, at: int) -> None:
         return
     if shown and _pointed(clause, at):
         found.shown = True
-    if (not loose or mind.part is None) and not found.gone:
+    if (not loose or (mind.part is None and not scene.group)) and not found.gone:
         scene.group.append(found)
         if not is_itself(mind, item):
             mind.part = found

@@ -14,7 +14,7 @@ from guidec.draft.pronouns import meant
 from guidec.draft.reading import BE, CABLES, OPENING, PARTICLES, STRONG, particles_of
 from guidec.draft.set_details import details
 from guidec.draft.story import Named, Things
-from guidec.draft.verbs import Doing
+from guidec.draft.verbs import Doing, doings
 from guidec.draft.wordset import among, phrased
 
 __all__ = ["NOT_PARTS", "counted", "objects", "part_of", "placed", "things_of"]
@@ -72,7 +72,27 @@ def _behind(mind: Mind, clause: Clause, verb: int, row: Doing) -> Things:
         elif item.kind == "drive" and row.family == "undo" and items[at - 1].kind == "num":
             details(mind, Clause(items[at - 1 : at + 1], ""))
             refs += [mind.set] if mind.set and not mind.set.gone else []
-    return refs
+    return refs or _unsaid(mind, clause, verb, row)
+
+
+def _unsaid(mind: Mind, clause: Clause, verb: int, row: Doing) -> Things:
+    """`two caps, unscrew`, `grab it by the shaft and lift`: an order without its object, which was named before."""
+    small = mind.words.small
+    lead = all(
+        item.text in small["starters"] or item.text in small["adverbs"] or item.text in _PARTS_OF_ORDERS
+        for item in clause.items[:verb]
+    )
+    if not lead or not any("base" in one.forms for one in doings(clause.items[verb].text)):
+        return []
+    if any(item.kind in ("thing", "noun", "num", "value", "drive") for item in clause.items[verb + 1 :]):
+        return []
+    if any(item.text not in small["adverbs"] and item.text not in PARTICLES for item in clause.items[verb + 1 :]):
+        return []
+    recent_many = mind.many is not None and not mind.many.gone and clause.start - mind.many.heard < 10
+    return meant(mind, clause, "them" if recent_many else "it", row, None)
+
+
+_PARTS_OF_ORDERS = among("just gently and then to")
 
 
 def _ends(mind: Mind, clause: Clause, at: int, row: Doing, found: bool) -> bool:
@@ -91,7 +111,7 @@ def _ends(mind: Mind, clause: Clause, at: int, row: Doing, found: bool) -> bool:
         )
         return not through and not (text == "on" and row.base == "cut")
     if text == "of":
-        return items[at - 1].text in ("out", "off", "away")
+        return found or items[at - 1].text in ("out", "off", "away", "up")
     if (
         found
         and text in among("over down up back open")
@@ -99,10 +119,12 @@ def _ends(mind: Mind, clause: Clause, at: int, row: Doing, found: bool) -> bool:
         and follow.kind in ("thing", "noun")
     ):
         return follow.det in among("his its your their")
+    if found and text in ("off", "out", "away", "from") and follow is not None and follow.kind in ("thing", "noun"):
+        return bool(follow.det)
     return text in among("but because so if like")
 
 
-_PRONOUNS = among("it them these those that this they both everything each all one")
+_PRONOUNS = among("it them em these those that this they both everything each all one him her")
 
 
 def counted(mind: Mind, item: Item) -> Things:
@@ -249,8 +271,8 @@ def subject(mind: Mind, clause: Clause, verb: int, row: Doing) -> Things:
         return []
     if "ing" in forms and not row.passive and not be:
         return []
-    refs: Things = []
-    for at in range(verb):
+    refs: Things = _relative(mind, clause, row)
+    for at in range(0 if not refs else verb, verb):
         refs += _subject_at(mind, clause, at, row, bool(refs))
     if not refs and row.passive:
         refs = _inverted(mind, clause, verb, row)
@@ -306,6 +328,15 @@ def _subject_at(mind: Mind, clause: Clause, at: int, row: Doing, found: bool) ->
         if not named or (follow is not None and (follow.is_a("device") or follow.text == "1")):
             return meant(mind, clause, item.text.removesuffix("'ll"), row, None)
     return []
+
+
+def _relative(mind: Mind, clause: Clause, row: Doing) -> Things:
+    """`the antenna cables | which just pull off`: the last name of the clause before."""
+    before = mind.before
+    if before is None or clause.items[0].text not in ("which", "that"):
+        return []
+    last = next((n for n in range(len(before.items) - 1, -1, -1) if before.items[n].kind in ("thing", "noun")), None)
+    return [] if last is None or before.items[-1].stop == 2 else things_of(mind, before, last, row)
 
 
 def _inverted(mind: Mind, clause: Clause, verb: int, row: Doing) -> Things:

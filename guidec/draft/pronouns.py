@@ -18,7 +18,7 @@ def meant(mind: Mind, clause: Clause, word: str, row: Doing, count: int | None) 
     """What a pronoun means to a verb; `count`: how many there are, where it is said."""
     if row.base in among("cut desolder unsolder snip"):
         return _cut(mind, clause.start)
-    if word in among("them these those they both all each everything"):
+    if word in among("them em these those they both all each everything"):
         return _many(mind, clause.start, word, row, count)
     return _one(mind, clause.start, row)
 
@@ -98,7 +98,7 @@ def _one(mind: Mind, start: float, row: Doing) -> Things:
         and any(said in glue.name for said in ("tape", "tab", "strip"))
     ):
         return [glue]
-    if lone and _later(lone, part) and _later(lone, link):
+    if lone and _later(lone, part) and _later(lone, link) and not (row.passive and part):
         return [lone]
     if link and (part is None or link.heard > part.heard + 0.01):
         return [link]

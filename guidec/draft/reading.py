@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from guidec.draft.clauses import Clause
 from guidec.draft.mind import Mind
 from guidec.draft.verbs import Doing, doings
@@ -196,19 +198,21 @@ def is_enough(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) 
     return row.base in ("twist", "rotate") and particle in ("off", "out", "free")
 
 
-def turns_over(clause: Clause, verb: int, particle: str) -> bool:
+_OVER = re.compile(
+    r"upside down|\b(?:face|screen|display|glass|belly|lid|keys?|buttons?|wheels?|bottom|back|feet|right side) "
+    r"(?:down|up)\b|\bthe (?:other|wrong|right) way (?:up|round|over)|\bonto? (?:its|his|her|their) (?:own )?"
+    r"(?:back|face|front|belly|tummy|side|lid|head|top|nose|screen|roof|stomach|end|bottom)\b"
+)
+
+
+def turns_over(clause: Clause, verb: int) -> bool:
     """`flip it over onto its lid`, `turn the phone upside down`, `flip it over`: the device, not a part."""
     word = {row.base for row in doings(clause.items[verb].text)}
-    if not word & {"turn", "flip", "tip", "roll", "stand"}:
+    if not word & {"turn", "flip", "tip", "roll", "stand", "lay", "put", "place", "set", "rest", "spin", "pop"}:
         return False
     rest = " ".join(item.text for item in clause.items[verb + 1 :])
-    over = (
-        "over" in rest.split()
-        or "upside down" in rest
-        or "onto its" in rest
-        or "face down" in rest
-        or "onto it" in rest
-        or "the other way up" in rest
+    over = _OVER.search(rest) is not None or (
+        bool(word & {"turn", "flip", "tip", "roll"}) and ("over" in rest.split() or "onto it" in rest)
     )
     things = [
         item

@@ -70,7 +70,7 @@ def spot(tokens: Sequence[Token], words: Vocabulary) -> tuple[Item, ...]:
     while at < len(kept):
         room = next((n for n in range(at, min(at + 12, len(kept))) if stops[n]), min(at + 11, len(kept) - 1)) + 1
         piece = texts[at:room]
-        found = _measure(piece, kept, at) or _name(piece, kept, at, items, words) or _word(kept[at], piece, items)
+        found = _measure(piece, kept, at) or _fitting(piece, kept, at, items, words) or _name(piece, kept, at, items, words) or _word(kept[at], piece, items)
         item, taken = found
         items.append(item)
         at += taken
@@ -173,13 +173,21 @@ def _name(
         plural = piece[size - 1] != singular(piece[size - 1])
         item = _item("thing", name, kept, at, size)
         return replace(item, kinds=dict(term.kinds), plural=plural, head=name), size
-    if piece[0] == "can" and items and items[-1].text in ("the", "this", "that") and not items[-1].stop:
+    if (
+        piece[0] == "can"
+        and items
+        and (items[-1].text in ("the", "this") or (items[-1].text == "that" and piece[1:2] and piece[1] in _CAN))
+        and not items[-1].stop
+    ):
         item = _item("thing", "can", kept, at, 1)
         return replace(item, kinds={"part": "other"}, head="can"), 1
     if piece[0] in ("back", "back's") and _the_back(piece, items, words):
         item = _item("thing", "back", kept, at, 1)
         return replace(item, kinds={"part": "cover"}, head="back"), 1
     return None
+
+
+_CAN = among("is 's off out away over lid and has comes lifts pops from")
 
 
 def _the_back(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
@@ -193,6 +201,9 @@ def _the_back(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
         and follows not in ("of", "side")
         and words.term(piece[1:2]) is None
     )
+
+
+_EXISTS = among("it's there's they're are is got have that's then 's")
 
 
 def _is_verb(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
@@ -213,6 +224,8 @@ def _is_verb(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
     text = before.text
     if follows in among("are is were was 's have has"):
         return False
+    if text in ("just", "only", "all") and word.endswith("s") and len(items) > 1 and items[-2].text in _EXISTS:
+        return False
     if (
         text in among("it they i we you who which doesn't don't they'll it'll can't won't just")
         and before.kind == "word"
@@ -229,6 +242,24 @@ def _is_verb(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
     return follows in among("it them the your") and text not in words.small["prepositions"]
 
 
+_STATED = among(
+    "is are 's it's that's they're was were be comes come lies now fully all somewhere nice pretty keep stay stays "
+    "totally completely clean bone super really"
+)
+
+
+def _fitting(
+    piece: list[str], kept: Sequence[Token], at: int, items: list[Item], words: Vocabulary
+) -> tuple[Item, int] | None:
+    """`two push in terminals`: how a thing is fixed, as one describing word."""
+    if tuple(piece[:2]) not in words.fittings or not items or items[-1].stop:
+        return None
+    framed = items[-1].kind in ("num", "value") or items[-1].text in words.small["determiners"]
+    if not framed or items[-1].text in ("this", "that", "each") or not any(words.term(piece[2 : 2 + n]) for n in (1, 2)):
+        return None
+    return replace(_item("word", "-".join(piece[:2]), kept, at, 2), words=tuple(piece[:2])), 2
+
+
 def _word(token: Token, piece: list[str], items: list[Item]) -> tuple[Item, int]:
     kind = "verb" if token.text in verb_forms() else "word"
     if items and items[-1].text in ("a", "an") and not items[-1].stop:
@@ -236,7 +267,7 @@ def _word(token: Token, piece: list[str], items: list[Item]) -> tuple[Item, int]
     if (
         token.text in among("free open loose clear dry clean")
         and items
-        and items[-1].text in among("is are 's it's that's they're was be comes come lies now fully all")
+        and items[-1].text in _STATED
     ):
         kind = "word"
     if kind == "word" and _improvised(token, piece, items):

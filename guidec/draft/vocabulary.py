@@ -71,6 +71,7 @@ class Vocabulary:
     ordinary: frozenset[str]
     strange: tuple[str, ...]
     small: Mapping[str, frozenset[str]]
+    fittings: frozenset[tuple[str, ...]]
     phrases: tuple[tuple[str, ...], ...]
     corrections: tuple[tuple[str, ...], ...]
 
@@ -159,6 +160,7 @@ def build(more: Mapping[str, Any]) -> Vocabulary:
     for source in (trade, more):
         for kind, cls, words in _rows(source):
             terms.setdefault(words, {})[kind] = cls
+    _compound(terms, trade["compounds"])
     return Vocabulary(
         terms={words: Term(words, kinds) for words, kinds in terms.items()},
         longest=max(map(len, terms)),
@@ -169,9 +171,18 @@ def build(more: Mapping[str, Any]) -> Vocabulary:
         ordinary=frozenset(trade["ordinary"].split()) | frozenset(str(more.get("ordinary", "")).split()),
         strange=_strange(trade, more),
         small={name: frozenset(str(speech[name]).split()) for name in WORDS} | {"verbs": _verb_forms()},
+        fittings=frozenset(_split(trade["fittings"])),
         phrases=_split(speech["filler_phrases"]),
         corrections=tuple(sorted(_split(speech["corrections"]), key=len, reverse=True)),
     )
+
+
+def _compound(terms: dict[tuple[str, ...], dict[str, str]], table: Mapping[str, str]) -> None:
+    """Add names of two heads in one word: what `plate` can be, `backplate` can be."""
+    for head in table["heads"].split():
+        kinds = {kind: cls for kind, cls in terms.get((head,), {}).items() if kind == "part"} or {"part": "other"}
+        for front in table["fronts"].split():
+            terms.setdefault((front + head,), dict(kinds))
 
 
 def _strange(trade: Mapping[str, Any], more: Mapping[str, Any]) -> tuple[str, ...]:
