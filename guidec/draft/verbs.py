@@ -49,10 +49,12 @@ def _table() -> dict[str, tuple[Doing, ...]]:
                     )
                 )
     lex = lexicon("en")
-    for form, senses in (lex.senses if lex else {}).items():
+    if lex is None:
+        return {form: tuple(rows) for form, rows in found.items()}
+    for form, senses in lex.senses.items():
         for sense in senses:
             base, _, particle = sense.verb.partition(" ")
-            if sense.family == "look" or (base, particle) in _left(spoken):
+            if sense.family == "look" or sense.verb in lex.restoring or (base, particle) in _left(spoken):
                 continue
             found.setdefault(form, []).append(Doing(base, particle, sense.family, "", sense.forms))
     return {form: tuple(sorted(rows, key=lambda row: -len(row.particle))) for form, rows in found.items()}

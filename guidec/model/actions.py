@@ -9,10 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from guidec.model.asides import Asides, asides
+from guidec.model.carried import carried, gone
 from guidec.model.clauses import Clause, clauses
 from guidec.model.context import Context
+from guidec.model.last_objects import last_roles
 from guidec.model.names import fold, rest_of
-from guidec.model.objects import Roles, roles
+from guidec.model.objects import Roles, Taken, roles
 from guidec.model.printed import sentence
 from guidec.model.remarks import check_loose, check_remark
 from guidec.model.settled import settled
@@ -47,16 +49,28 @@ def line_actions(first: Inline, more: Iterable[Inline], place: LinePlace, contex
         return ()
     optional = place.optional or any(mark.kind == "optional" for mark in first.marks)
     time = Time(first.time.start, first.time.end, first.time.span) if first.time else None
-    parts = [roles(clause, context.lexicon, context.acted_on) for clause in found] if context.lexicon else []
-    actions = [
-        _action(clause, part, place, at, optional, time, context)
-        for at, (clause, part) in enumerate(zip(found, parts, strict=True))
-    ]
+    parts: list[Roles] = []
+    actions: list[Action] = []
+    before: tuple[Taken, ...] = ()
+    for at, clause in enumerate(found):
+        part = _roles(clause, context)
+        if before and not part.objects:
+            part = carried(clause, part, before, gone(actions), context)
+        before = part.objects or before
+        parts.append(part)
+        actions.append(_action(clause, part, place, at, optional, time, context))
     extra = tuple(mark for inline in more for mark in inline.marks)
     if extra:
         actions[-1] = _with_more(actions[-1], extra, context)
     check_loose(tuple(zip(actions, parts, strict=True)), context)
     return tuple(actions)
+
+
+def _roles(clause: Clause, context: Context) -> Roles:
+    if context.lexicon is None:
+        return Roles((), (), ())
+    read = roles if clause.last is None else last_roles
+    return read(clause, context.lexicon, context.acted_on)
 
 
 def _action(
@@ -67,6 +81,7 @@ def _action(
     marks = clause.marks
     said = asides(marks, context)
     verb = Word(context.source.slice(clause.verb_span), clause.verb_span)
+    at_verb = clause.last or 0
     resolved = context.declared.resolved
     for taken in part.objects:
         if taken.share is not None:
@@ -79,7 +94,7 @@ def _action(
         verb=clause.sense.verb,
         verb_span=clause.verb_span,
         family=family,
-        text=sentence((verb, *clause.pieces), context.source, context.printed),
+        text=sentence((*clause.pieces[:at_verb], verb, *clause.pieces[at_verb:]), context.source, context.printed),
         objects=tuple([Use(resolved[taken.mark.span], taken.mark.span) for taken in part.objects]),
         mentions=tuple([Use(resolved[mark.span], mark.span) for mark in (*part.governed, *part.loose)]),
         tools=_of_kind(marks, "tool", context),
@@ -147,19 +162,19 @@ def _effects(
         marks = [mark for mark in all_marks if context.kind(mark) == "adhesive"]
     effects = []
     for mark in marks:
-        change = _change(family, verb, context.kind(mark), partly=said.partly)
+        change = _change(family, verb, context.kind(mark), context, partly=said.partly)
         if change is not None:
             effects.append(Effect(context.declared.resolved[mark.span], change, mark.span))
     return tuple(effects)
 
 
-def _change(family: Family, verb: str, kind: str, *, partly: bool) -> Change | None:
+def _change(family: Family, verb: str, kind: str, context: Context, *, partly: bool) -> Change | None:
     if family is Family.LOOK:
         return Change.EXPOSED if kind == "part" else None
     if family is Family.SOFTEN:
         return Change.UNDONE
-    if family is Family.MOVE and verb == "open" and kind in ("connector", "clip"):
-        return Change.OPEN if kind == "connector" else Change.UNDONE
+    if family is Family.MOVE and kind != "part" and context.lexicon and verb in context.lexicon.opening:
+        family = Family.UNDO
     if family is Family.MOVE or (family is Family.UNDO and partly):
         return Change.MOVED if kind == "part" else None
     if family is not Family.UNDO:

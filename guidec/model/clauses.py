@@ -7,6 +7,7 @@ after a connective or a comma with a verb in the form of the first one, so that 
 
 from __future__ import annotations
 
+from guidec.model.last_clauses import Stretch, stretches
 from guidec.notes.kinds import ABOUT, HEADINGS, PICTURE, VALUES
 from guidec.notes.syntax import Mark, Piece, Word
 from guidec.quick import dataclass
@@ -24,7 +25,9 @@ class Clause:
     """One action as typed.
 
     `pieces` are those after the verb, up to the next clause, `words` the same folded for looking up; `lead` are
-    those before the verb. `marks`: all marks of the clause, those before its verb too.
+    those before the verb. `marks`: all marks of the clause, those before its verb too. In a clause that ends with
+    its verb, `last` is how many of the pieces stand before the verb, and `outer` are the places of those in
+    parentheses or a dependent clause.
     """
 
     sense: Sense
@@ -33,10 +36,14 @@ class Clause:
     pieces: tuple[Piece, ...]
     words: tuple[str, ...]
     marks: tuple[Mark, ...]
+    last: int | None = None
+    outer: frozenset[int] = frozenset()
 
     @property
     def span(self) -> Span:
-        """From the verb to the end of the last word or mark that is no aside."""
+        """From the verb to the end of the last word or mark that is no aside; all of it where the verb is last."""
+        if self.last:
+            return self.pieces[0].span.to(self.verb_span)
         for piece in reversed(self.pieces):
             if piece.text not in STOPS if isinstance(piece, Word) else piece.kind not in _ASIDE:
                 return self.verb_span.to(piece.span)
@@ -61,6 +68,10 @@ def clauses(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[Clause, ...]:
     words = tuple(map(word, pieces))
     first = _skip(pieces, words, 0, lexicon, connectives=False)
     readings = _senses(words, first, lexicon)
+    if lexicon.last is not None:
+        ending = stretches(pieces, words, lexicon)
+        if ending and (not readings or _ends_rather(words, first, ending[0], readings, lexicon)):
+            return _ending(pieces, words, first, ending, lexicon)
     if not readings:
         return ()
     starts = [(0, first)]
@@ -69,7 +80,7 @@ def clauses(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[Clause, ...]:
         text = words[at]
         if text == "," or text in lexicon.connectives:
             verb = _skip(pieces, words, at, lexicon, connectives=True)
-            if verb > starts[-1][1] and any(sense.forms & forms for sense in _senses(words, verb, lexicon)):
+            if verb > starts[-1][1] and _begins(words, verb, text, forms, readings, lexicon):
                 starts.append((at, verb))
     ends = [start for start, _ in starts[1:]] + [len(pieces)]
     return tuple(
@@ -83,6 +94,62 @@ def clauses(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[Clause, ...]:
         )
         for (start, verb), end in zip(starts, ends, strict=True)
     )
+
+
+def _begins(
+    words: tuple[str, ...],
+    verb: int,
+    joint: str,
+    forms: frozenset[str],
+    first: tuple[Sense, ...],
+    lexicon: Lexicon,
+) -> bool:
+    """Whether a further clause begins with the word at `verb`. Words like "close" and "fit" most often do not."""
+    found = [sense for sense in _senses(words, verb, lexicon) if sense.forms & forms]
+    if not found or found[0].verb not in lexicon.restoring:
+        return bool(found)
+    return joint in lexicon.connectives or any(sense.verb in lexicon.restoring for sense in first)
+
+
+def _ends_rather(
+    words: tuple[str, ...], first: int, ending: Stretch, readings: tuple[Sense, ...], lexicon: Lexicon
+) -> bool:
+    """Whether a line whose first word is a verb too ends with one: "Klappe {flap} öffnen", "Lösen und …"."""
+    if ending.verb == first:
+        return True
+    joints = (",", *STOPS)
+    within = not any(text in joints or text in lexicon.connectives for text in words[first : ending.verb])
+    return within and all("third" not in sense.forms for sense in readings)
+
+
+def _ending(
+    pieces: tuple[Piece, ...],
+    words: tuple[str, ...],
+    first: int,
+    ending: tuple[Stretch, ...],
+    lexicon: Lexicon,
+) -> tuple[Clause, ...]:
+    """The clauses that end with their verbs."""
+    out = []
+    for number, one in enumerate(ending):
+        begin = one.start
+        while begin < one.verb and (words[begin] == "," or words[begin] in lexicon.connectives):
+            begin += 1
+        before = 0 if number == 0 else begin
+        places = (*range(begin, one.verb), *range(one.verb + 1, one.end))
+        out.append(
+            Clause(
+                one.sense,
+                pieces[one.verb].span,
+                pieces[before:begin],
+                tuple([pieces[at] for at in places]),
+                tuple([words[at] for at in places]),
+                tuple([piece for piece in pieces[before : one.end] if not isinstance(piece, Word)]),
+                one.verb - begin,
+                frozenset(at for at, place in enumerate(places) if place in one.outer),
+            )
+        )
+    return tuple(out)
 
 
 def _skip(
@@ -158,7 +225,14 @@ def nearest_verb(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[str, Span
         noun = previous in lexicon.determiners or (previous in lexicon.prepositions and previous != "to")
         if at and not negated and not noun and text in lexicon.senses:
             senses = _senses(words, at, lexicon)
-            if any("base" in sense.forms for sense in senses):
+            if any(_asks(sense, pieces[at], previous, lexicon) for sense in senses):
                 return senses[0].verb, pieces[at].span
         previous = text
     return None
+
+
+def _asks(sense: Sense, piece: Piece, previous: str, lexicon: Lexicon) -> bool:
+    """Whether a verb in a remark may be an instruction: no capital that makes it a noun, and nothing put back."""
+    if lexicon.last is not None and isinstance(piece, Word) and piece.text[0].isupper() and previous not in STOPS:
+        return False
+    return "base" in sense.forms and sense.verb not in lexicon.restoring

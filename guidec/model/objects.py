@@ -14,7 +14,7 @@ from guidec.quick import dataclass
 from guidec.source import Span
 from guidec.trade.lexicon import Lexicon
 
-__all__ = ["Roles", "Share", "Taken", "roles"]
+__all__ = ["Roles", "Share", "Taken", "is_share", "of_share", "roles", "share"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +104,7 @@ def _objects(
         elif text in lexicon.particles:
             if not _particle_ends(pairs, at, lexicon) if found else _governed_noun(text, between, lexicon):
                 return found, at
-        elif ((text in lexicon.prepositions and text not in lexicon.of) or not joined) and not _of_share(
+        elif ((text in lexicon.prepositions and text not in lexicon.of) or not joined) and not of_share(
             text, between, lexicon
         ):
             return found, at
@@ -113,10 +113,11 @@ def _objects(
     return found, len(pairs)
 
 
-def _of_share(text: str, between: list[Word], lexicon: Lexicon) -> bool:
+def of_share(text: str, between: list[Word], lexicon: Lexicon) -> bool:
     """Whether a preposition belongs to the words of a share ("all but 1 of")."""
-    words = [*(word(piece) for piece in between), text]
-    return any(tuple(words[-len(phrase) :]) == phrase for phrase in lexicon.shares["all_but"])
+    words = (*(word(piece) for piece in between), text)
+    phrases = lexicon.shares["all_but"]
+    return any(words[-size:] == phrase[:size] for phrase in phrases for size in range(2, len(phrase) + 1))
 
 
 def _governed_noun(text: str, between: list[Word], lexicon: Lexicon) -> bool:
@@ -143,12 +144,23 @@ def share(between: list[Word], lexicon: Lexicon) -> Share | None:
             return Share("all_but", number, span)
     numbers = [(at, _number(text, lexicon)) for at, text in enumerate(words)]
     counted = next(((at, number) for at, number in numbers if number is not None), None)
-    if counted is not None and (lexicon.of.intersection(words[counted[0] :]) or _bare(words, lexicon)):
+    if counted is not None and (_parts(lexicon).intersection(words[counted[0] :]) or _bare(words, lexicon)):
         return Share("count", counted[1] or 0, span)
     for how in ("rest", "both", "all"):
         if any(_find(words, phrase) >= 0 for phrase in lexicon.shares[how]):
             return Share("count", 2, span) if how == "both" else Share(how, 0, span)
     return None
+
+
+def _parts(lexicon: Lexicon) -> frozenset[str]:
+    """The words behind a number that make it a share: "2 of", "zwei von", "zwei der"."""
+    return lexicon.of | lexicon.last.genitive if lexicon.last else lexicon.of
+
+
+def is_share(between: list[Word], lexicon: Lexicon) -> bool:
+    """Whether the words before an "of" tell how many ("2 von", "alle von", "keine der")."""
+    text = word(between[-1]) if between else ""
+    return _number(text, lexicon) is not None or any((text,) in phrases for phrases in lexicon.shares.values())
 
 
 def _bare(words: list[str], lexicon: Lexicon) -> bool:

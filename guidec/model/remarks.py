@@ -39,7 +39,8 @@ def check_remark(inline: Inline, context: Context) -> None:
     close = _misspelt(word(first), lexicon) if first and late is None else []
     suggestion = late.text if late else close[0] if close else (verb[0] if verb else "")
     span = late.span if late else first.span if first and close else (verb[1] if verb else named[0].span)
-    variant = "late" if late else "misspelt" if close else ("verb" if verb else "thing")
+    order = "late" if lexicon.last is None else "told"
+    variant = order if late else "misspelt" if close else ("verb" if verb else "")
     context.doubted.update(mark.span for mark in named)
     thing = context.thing(named[0]) if named else None
     context.report(
@@ -49,6 +50,7 @@ def check_remark(inline: Inline, context: Context) -> None:
             variant=variant,
             suggest=close,
             word=first.text if first else "",
+            examples=lexicon.examples,
             verb=suggestion,
             name=thing.name if thing else "",
         )
@@ -56,20 +58,21 @@ def check_remark(inline: Inline, context: Context) -> None:
 
 
 def _late(words: list[Word], named: list[Mark], lexicon: Lexicon) -> Word | None:
-    """The verb behind what it acts on: at once, or in German anywhere ("zwei von {A} herausdrehen")."""
+    """The verb behind what it acts on: at once, or in German anywhere ("{lid} lässt sich abnehmen")."""
     if not named:
         return None
     behind = [one for one in words if one.span.start > named[0].span.start]
-    tried = behind if lexicon.particles_last else behind[:1] if behind == words else []
-    return next((one for one in tried if _is_verb(word(one), lexicon)), None)
+    tried = behind if lexicon.last else behind[:1] if behind == words else []
+    return next((one for one in tried if _is_verb(one, lexicon)), None)
 
 
-def _is_verb(text: str, lexicon: Lexicon) -> bool:
+def _is_verb(one: Word, lexicon: Lexicon) -> bool:
     """Whether a word is a verb of the lexicon, with its particle before it too (German "abnehmen")."""
-    if text in lexicon.senses:
-        return True
-    begun = [one for one in lexicon.particles if text.startswith(one)] if lexicon.particles_last else []
-    return any(text[len(one) :] in lexicon.senses for one in begun)
+    text = word(one)
+    if lexicon.last is None or text in lexicon.senses:
+        return text in lexicon.senses and (lexicon.last is None or one.text.islower())
+    begun = [particle for particle in lexicon.particles if text.startswith(particle)]
+    return one.text.islower() and any(text[len(particle) :] in lexicon.senses for particle in begun)
 
 
 def _misspelt(first: str, lexicon: Lexicon) -> list[str]:

@@ -11,7 +11,7 @@ import yaml
 
 from guidec.quick import dataclass
 
-__all__ = ["Lexicon", "Sense", "lexicon"]
+__all__ = ["LastVerbs", "Lexicon", "Sense", "lexicon"]
 
 FOLDER = Path(__file__).parent / "data" / "lexicon"
 BASE, THIRD, PAST, ING = "base", "third", "past", "ing"
@@ -25,6 +25,27 @@ class Sense:
     family: str
     particle: str | None
     forms: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class LastVerbs:
+    """The words of a language in which an instruction may end with its verb ("{part lid} vorsichtig abnehmen").
+
+    `verbs`: infinitive, its particle before it, -> the verb. The rest are small words by what they tell: that a
+    clause states something, or depends on another; that a noun hangs on the one before, or is acted upon at all.
+    """
+
+    verbs: Mapping[str, Sense]
+    finite: frozenset[str]
+    letting: frozenset[str]
+    letting_families: frozenset[str]
+    infinitive_marks: frozenset[str]
+    subordinating: frozenset[str]
+    perhaps_subordinating: frozenset[str]
+    purpose: frozenset[str]
+    relative: frozenset[str]
+    genitive: frozenset[str]
+    dative: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +73,17 @@ class Lexicon:
     """Forms that are an -ing form and nothing else."""
     particles_last: bool
     """A verb's particle may stand behind a preposition and what follows it ("nimm … mit der Karte ab")."""
+    pronouns: frozenset[str]
+    """What stands for the things of the clause before ("… and lift it off")."""
+    motions: frozenset[str]
+    """Verbs that move something and do not say where to, unless a particle does ("… and pull")."""
+    opening: frozenset[str]
+    """Verbs that leave a part where it is and undo whatever holds ("open")."""
+    restoring: frozenset[str]
+    """The verbs that put something back or together."""
+    examples: str
+    """Two actions as they begin or end, for messages."""
+    last: LastVerbs | None
 
     def words(self) -> tuple[str, ...]:
         """Every verb form, for looking up what a misspelt word may have been."""
@@ -72,7 +104,9 @@ def lexicon(language: str) -> Lexicon | None:
 
 
 def _build(data: Mapping[str, Any]) -> Lexicon:
-    senses = _senses(data["verbs"])
+    restoring = data["restoring"]
+    verbs = {**data["verbs"], "treat": {**data["verbs"]["treat"], **restoring}}
+    senses = _senses(verbs)
     return Lexicon(
         language=data["language"],
         senses=senses,
@@ -85,10 +119,47 @@ def _build(data: Mapping[str, Any]) -> Lexicon:
         sides=data["sides"],
         first_side=data["first_side"],
         particles_last=data["particles_last"],
+        restoring=frozenset(restoring),
+        examples=data["examples"],
+        last=_last(data["verbs_last"], verbs) if "verbs_last" in data else None,
         **{name: frozenset(data[name].split()) for name in _WORD_SETS},
     )
 
 
+def _last(data: Mapping[str, str], verbs: Mapping[str, Mapping[str, str]]) -> LastVerbs:
+    """The infinitives of all verbs: those with a particle, the plain ones, these with a particle for "away"."""
+    plain: dict[str, Sense] = {}
+    whole: dict[str, Sense] = {}
+    rows = [(family, *row) for family, entries in verbs.items() for row in entries.items()]
+    for family, entry, others in rows:
+        particle = entry.partition(" ")[2]
+        infinitive = others.split()[0]
+        sense = Sense(entry, family, particle or None, frozenset((BASE,)))
+        if particle in data["shortened"].split():
+            whole.setdefault(particle[2:] + infinitive, sense)
+        (whole if particle else plain).setdefault(particle + infinitive, sense)
+    away = {
+        particle + infinitive: sense
+        for infinitive, sense in plain.items()
+        if sense.family == "undo"
+        for particle in data["away"].split()
+    }
+    sets = {name: frozenset(data[name].split()) for name in _LAST_SETS}
+    return LastVerbs(verbs={**away, **plain, **whole}, **sets)
+
+
+_LAST_SETS = (
+    "finite",
+    "letting",
+    "letting_families",
+    "infinitive_marks",
+    "subordinating",
+    "perhaps_subordinating",
+    "purpose",
+    "relative",
+    "genitive",
+    "dative",
+)
 _WORD_SETS = (
     "adverbs",
     "connectives",
@@ -99,6 +170,9 @@ _WORD_SETS = (
     "negations",
     "determiners",
     "of",
+    "pronouns",
+    "motions",
+    "opening",
 )
 
 

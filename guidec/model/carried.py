@@ -1,0 +1,74 @@
+"""A clause that names nothing of its own -> what the clause before it in the line acts on, where that is meant.
+
+"Warm {part lid} and lift it off", "… and lift off", "{part lid} anheben und abnehmen": the lid is taken. Something
+that is off, open or undone by then is not taken again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from guidec.model.clauses import STOPS, Clause, aside
+from guidec.model.context import Context
+from guidec.model.objects import Roles, Taken
+from guidec.model.types import Action, Change, Family
+from guidec.notes.syntax import Piece, Word
+from guidec.quick import replace
+from guidec.trade.lexicon import Lexicon
+
+__all__ = ["carried", "gone"]
+
+_TAKES = frozenset((Family.UNDO, Family.MOVE))
+_GONE = frozenset((Change.OFF, Change.OPEN, Change.UNDONE))
+
+
+def gone(actions: Iterable[Action]) -> frozenset[str]:
+    """The ids of the things that some actions take off, open or undo."""
+    return frozenset(
+        effect.id
+        for action in actions
+        for effect in action.effects
+        if effect.change in _GONE and not action.partly
+    )
+
+
+def carried(
+    clause: Clause, part: Roles, before: tuple[Taken, ...], done: frozenset[str], context: Context
+) -> Roles:
+    """The roles of a clause, with the objects of the one before where it goes on acting on them.
+
+    `before`: the objects of the nearest clause before it that has any; `done`: what is gone by then.
+    """
+    lexicon = context.lexicon
+    if part.objects or not before or lexicon is None or clause.sense.family not in _TAKES:
+        return part
+    if any(context.acted_on(mark) for mark in part.loose) or not _goes_on(clause, lexicon):
+        return part
+    left = tuple(one for one in before if context.declared.resolved.get(one.mark.span) not in done)
+    return replace(part, objects=left)
+
+
+def _goes_on(clause: Clause, lexicon: Lexicon) -> bool:
+    """Whether a clause has a pronoun where its object would be, or nothing at all."""
+    bare, moves = True, clause.sense.verb.split()[0] in lexicon.motions and clause.sense.particle is None
+    for at, (piece, text) in enumerate(zip(clause.pieces, clause.words, strict=True)):
+        if text in lexicon.pronouns and piece.text != "Sie":
+            return True
+        if text in lexicon.particles:
+            moves = False
+        elif _ends(text, lexicon) and (clause.last is None or at >= clause.last):
+            break
+        elif not _says_how(piece, text, lexicon):
+            bare = False
+    return bare and not moves
+
+
+def _ends(text: str, lexicon: Lexicon) -> bool:
+    return text in STOPS or text in lexicon.prepositions
+
+
+def _says_how(piece: Piece, text: str, lexicon: Lexicon) -> bool:
+    """Whether a piece is no word for a thing: an adverb, a comma, an aside."""
+    if not isinstance(piece, Word):
+        return aside(piece)
+    return text in lexicon.adverbs or text == "," or text in lexicon.connectives or text.endswith("ly")
