@@ -73,7 +73,7 @@ class _Cutter:
         order = [own for own in visit.actions if own in self.actions]
         turns = {turn.before: self._turn(turn.before, turn.side) for turn in visit.turns}
         keep = Keep(self.guide, {own: at for at, own in enumerate(order)}, turns, self._pinned)
-        starts = self.side or self._first_side(order, visit)
+        starts = self._first_side(order, visit)
         for own in order:
             action = self.actions[own]
             turned = next((turn.side for turn in visit.turns if turn.before == own), None)
@@ -95,10 +95,9 @@ class _Cutter:
         )
 
     def _first_side(self, order: list[str], visit: Visited) -> str | None:
-        """The side to begin with, where nothing has said it before."""
-        if any(turn.before == order[0] for turn in visit.turns):
-            return None
-        return self.actions[order[0]].side
+        """The side that the first action finds up, after the turn before it where there is one."""
+        turned = next((turn.side for turn in visit.turns if turn.before == order[0]), None)
+        return turned or self.side or self.actions[order[0]].side
 
     def refit_only(self, operation: Operation) -> Operation:
         """An operation of the way back, whole."""

@@ -25,20 +25,27 @@ _MARKDOWN = re.compile(r"[*_`\[\]<>\\&~|]")
 
 @dataclass(frozen=True, slots=True)
 class Keep:
-    """What to keep. `place`: each action's place in the order; `turns`: the line to put before an action.
+    """What to keep. `place`: each action's place in the order; `turns`: the line to put before an action, those
+    that are not put in yet.
 
     `picture`: what to make of a picture that is kept.
     """
 
     guide: Guide
     place: Mapping[str, int]
-    turns: Mapping[str, Line]
+    turns: dict[str, Line]
     picture: Callable[[Shown], Shown]
 
     def first(self, content: Content | Line) -> int | None:
         """The place of the first kept action in a list or line; None where it has none."""
         places = [self.place[own] for own in _actions(content) if own in self.place]
         return min(places, default=None)
+
+    def turn(self, line: Line) -> list[Line]:
+        """The line to put before one: where the turn comes before all that is done in it, below it too."""
+        early = [own for own in _actions(line) if own in self.turns]
+        early = [own for own in early if own in line.actions or self.place[own] == self.first(line)]
+        return [self.turns.pop(own) for own in early[:1]]
 
 
 def kept(keep: Keep, content: Sequence[Content]) -> tuple[Content, ...]:
@@ -106,9 +113,7 @@ def _list(keep: Keep, lines: Lines) -> list[Content]:
             run = []
             made += kept(keep, line.content)
         else:
-            turn = next((keep.turns[own] for own in _actions(line) if own in keep.turns), None)
-            run += [turn] if turn else []
-            run.append(_line(keep, line))
+            run += [*keep.turn(line), _line(keep, line)]
     made += [replace(lines, lines=tuple(run))] if run else []
     return made
 

@@ -19,7 +19,7 @@ from markupsafe import Markup
 
 from guidec.model.types import Guide
 from guidec.outputs import figure
-from guidec.outputs.sections import Section, present
+from guidec.outputs.sections import Section, on_paper, present
 from guidec.outputs.template import file, render
 from guidec.outputs.view import Sheet
 from guidec.outputs.view import sheet as sheet_view
@@ -53,7 +53,7 @@ def sheet(
     """
     given = data or {}
     values = sheet_view(guide, clean=clean, paper=True, picture=picture, labels=labels)
-    chosen = present(sections, given, values.lists)
+    chosen = on_paper(present(sections, given, values.lists))
     page = render(values, chosen, given)
     return typeset(page, style(values, chosen, paper), files or {})
 

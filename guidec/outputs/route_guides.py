@@ -18,14 +18,16 @@ from guidec.outputs.labels import labels
 from guidec.outputs.order_picture import order_view
 from guidec.outputs.precedence import precedence
 from guidec.outputs.viewcolophon import colophon
+from guidec.outputs.viewmaterials import out_first
 from guidec.outputs.viewrefit import refit_view
 from guidec.outputs.viewroutes import file_of, routes_view, way_view
 from guidec.outputs.words import words
 from guidec.plan import Graph, Route, refit
 from guidec.plan.cautions import Placed, cautions
+from guidec.plan.deeds import batteries
 from guidec.quick import dataclass, replace
 from guidec.source import Span
-from guidec.trade.cautions import usual_cautions
+from guidec.trade.cautions import Usual, usual_cautions
 
 __all__ = ["RouteGuides", "whole"]
 
@@ -37,7 +39,7 @@ def whole(guide: Guide, graph: Graph, routes: Sequence[Route], *, added: int, pa
     """
     says = words(guide.meta.language)
     found: dict[str, Any] = {
-        "usual": usual_cautions(guide.meta.language),
+        "usual": _usual(guide, guide),
         "colophon": colophon(guide, added=added),
     }
     if routes:
@@ -49,6 +51,16 @@ def whole(guide: Guide, graph: Graph, routes: Sequence[Route], *, added: int, pa
     if back.stages:
         found["refit"] = refit_view(guide, back)
     return found
+
+
+def _usual(guide: Guide, printed: Guide) -> Usual:
+    """The usual cautions for a device, as far as they are about it. `printed`: what is listed is of this guide."""
+    return usual_cautions(
+        guide.meta.language,
+        power=guide.meta.power != ("none",),
+        cells="battery" in guide.meta.power or bool(batteries(guide)),
+        waste=next(out_first(printed), None) is not None,
+    )
 
 
 @dataclass(frozen=True)
@@ -126,7 +138,7 @@ class _Made:
         way = way_view(graph, route)
         sections = {
             "way": {"way": way, "whole": whole},
-            "usual": usual_cautions(guide.meta.language),
+            "usual": _usual(guide, alone),
             "refit": refit_view(alone, back),
             "other-ways": way.others,
             "colophon": colophon(replace(alone, meta=guide.meta), added=len(added)),

@@ -13,7 +13,7 @@ from typing import Any
 
 from guidec.quick import dataclass
 
-__all__ = ["ORDER", "Section", "present"]
+__all__ = ["ORDER", "Section", "on_paper", "present"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,3 +60,8 @@ def present(wanted: Container[str] | None, data: Mapping[str, Any], lists: objec
         and (not section.wants or section.name in data)
         and (not section.rows or getattr(lists, section.rows))
     )
+
+
+def on_paper(sections: tuple[Section, ...]) -> tuple[Section, ...]:
+    """The same, the index last: where leaves are turned it is looked up from the back."""
+    return tuple(sorted(sections, key=lambda section: section.name == "index"))

@@ -153,7 +153,9 @@ def _each(writer: _Writer, content: Sequence[model.Content], under: str) -> Iter
         match item:
             case Lines():
                 lines = tuple(_line(writer, line, item.ordered, under) for line in item.lines)
-                yield Content("lines", lines=lines, ordered=item.ordered or len(lines) < 2)
+                yield Content(
+                    "lines", lines=lines, ordered=item.ordered or sum(not line.remark for line in lines) < 2
+                )
             case Hazard() if item.span not in writer.placed:
                 yield Content("hazard", hazard=hazard(writer.pen, item))
             case Shown():

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import lru_cache
 
 from markupsafe import Markup
 
-from guidec.model.types import Battery, Change, Connector, Fastening, Part, Ref, ScrewSet
+from guidec.model.types import Battery, Change, Connector, Fastening, Guide, Part, Ref, ScrewSet
 from guidec.outputs.fill import fill
 from guidec.outputs.inline import Pen
 from guidec.outputs.viewtables import Table, cell, links, numbers, of_kind, quantity, table
 from guidec.plan.deeds import is_lithium
 from guidec.trade.batteries import transport
-from guidec.trade.depollution import depollution
+from guidec.trade.depollution import Listed, depollution
 from guidec.trade.plastics import totals
 
-__all__ = ["materials"]
+__all__ = ["materials", "out_first"]
 
 
 def materials(pen: Pen) -> tuple[Table, ...]:
@@ -142,20 +143,24 @@ _listed = lru_cache(maxsize=4096)(depollution)
 """The same parts are asked about for the guide of each route."""
 
 
+def out_first(guide: Guide) -> Iterator[tuple[Part, Listed]]:
+    """The parts that the law wants out first, each with what it is listed as."""
+    for part in guide.things.values():
+        if isinstance(part, Part):
+            listed = _listed(
+                part.name,
+                part.cls,
+                material=part.material,
+                details=part.details,
+                subject_kind=guide.meta.subject.kind or "",
+                language=guide.meta.language,
+            )
+            yield from ((part, item) for item in listed)
+
+
 def _depollution(pen: Pen) -> Table:
     """The parts that the law wants out first."""
-    meta, rows = pen.guide.meta, []
-    for part in of_kind(pen, Part):
-        assert isinstance(part, Part)
-        listed = _listed(
-            part.name,
-            part.cls,
-            material=part.material,
-            details=part.details,
-            subject_kind=meta.subject.kind or "",
-            language=meta.language,
-        )
-        rows += [(pen.thing(part.id), cell(item.item), cell(item.condition)) for item in listed]
+    rows = [(pen.thing(part.id), cell(item.item), cell(item.condition)) for part, item in out_first(pen.guide)]
     return table(pen, "depollution", "part listed-as condition", rows)
 
 

@@ -28,10 +28,10 @@ class StageView:
 
 @dataclass(frozen=True, slots=True)
 class RefitView:
-    """The way back. `takes`: a label and things for tools, supplies and what is renewed, those that there are."""
+    """The way back. `takes`: class, label and things for tools, supplies and what is renewed, those there are."""
 
     stages: tuple[StageView, ...]
-    takes: tuple[tuple[str, Markup], ...]
+    takes: tuple[tuple[str, str, Markup], ...]
     closing: tuple[str, ...]
 
 
@@ -54,7 +54,7 @@ def refit_view(guide: Guide, back: Refit) -> RefitView:
     takes = (("tools", back.tools), ("supplies", back.supplies), ("renewals", back.renewals))
     return RefitView(
         stages=stages,
-        takes=tuple((says(key), _names(guide, own)) for key, own in takes if own),
+        takes=tuple((key, says(key), _names(guide, own)) for key, own in takes if own),
         closing=tuple(says.figures(text) for text in back.closing),
     )
 

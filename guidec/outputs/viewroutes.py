@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from markupsafe import Markup
 
-from guidec.model.types import Guide, Reason
+from guidec.model.types import Guide, Operation, Reason
 from guidec.outputs.fill import fill
 from guidec.outputs.inline import anchor
 from guidec.outputs.viewlines import letters
@@ -151,21 +151,23 @@ def _said(graph: Graph, says: Words, route: Route) -> list[Markup]:
 
 
 def _isolation(graph: Graph, says: Words, route: Route) -> list[str]:
-    """For each action that makes the device dead: what waits for it; or that there is none on this way."""
+    """For each operation that makes the device dead: what waits for it; or that there is none on this way."""
     guide, edges = graph.guide, why(graph, route)
     dead = [own for own in route.actions if own in guide.isolating]
     if guide.isolating and not dead:
         return [says("isolation-not-here")]
-    found = []
+    waiting: dict[str, list[int]] = {}
     for own in dead:
-        edge, text = edges.get(own), guide.actions[own].text.rstrip(".")
-        here = guide.operation[guide.actions[own].operation].number
+        edge, numbers = edges.get(own), waiting.setdefault(guide.actions[own].operation, [])
         if edge is not None and edge.reason is Reason.ISOLATION:
-            number = guide.operation[guide.actions[edge.needs].operation].number
-            found.append(says("isolation-why", number=here, action=text, before=number))
-        else:
-            found.append(says("isolation-besides", number=here, action=text))
-    return found
+            numbers.append(guide.operation[guide.actions[edge.needs].operation].number)
+    return [_why_here(says, guide.operation[own], numbers) for own, numbers in waiting.items()]
+
+
+def _why_here(says: Words, operation: Operation, waiting: Sequence[int]) -> str:
+    """Why an operation that makes the device dead is on the way. `waiting`: the operations that wait for that."""
+    facts = {"number": operation.number, "title": operation.title}
+    return says("isolation-why", **facts, before=min(waiting)) if waiting else says("isolation-besides", **facts)
 
 
 def _placed(guide: Guide, says: Words, own: str) -> str:

@@ -24,7 +24,7 @@ from guidec.plan.deeds import (
 from guidec.plan.hot import has_power, touched_live
 from guidec.quick import dataclass
 from guidec.trade.batteries import cell_limit_c, hazardous_v
-from guidec.trade.cautions import covers, joined
+from guidec.trade.cautions import covers, joined, says_so
 from guidec.trade.deeds import advises_discharge, says_swollen, speaks_of
 
 __all__ = ["Due", "Walk", "due"]
@@ -32,11 +32,13 @@ __all__ = ["Due", "Walk", "due"]
 
 @dataclass(frozen=True, slots=True)
 class Due:
-    """A caution that an action calls for. `about` tells those apart that may stand more than once in a route."""
+    """A caution that an action calls for. `about` tells those apart that may stand more than once in a route;
+    `said`: the note itself says that there is what is warned of."""
 
     id: str
     facts: Mapping[str, object] = field(default_factory=dict)
     about: str = ""
+    said: bool = True
 
 
 @dataclass
@@ -118,8 +120,10 @@ def _solvents(walk: Walk, action: Action) -> Iterator[Due]:
 
 
 def _stored_charge(walk: Walk, action: Action) -> Iterator[Due]:
-    if "mains" in walk.guide.meta.power:
-        yield from (Due("stored-charge", {"name": unit.name}) for unit in supply_units_touched(walk.guide, action))
+    guide = walk.guide
+    for unit in supply_units_touched(guide, action) if "mains" in guide.meta.power else ():
+        said = says_so("stored-charge", guide.source.text, guide.meta.language)
+        yield Due("stored-charge", {"name": unit.name}, said=said)
 
 
 def _glass(walk: Walk, action: Action) -> Iterator[Due]:

@@ -53,7 +53,7 @@ def _text(guide: Guide, hazard: Hazard) -> str:
 
 
 def _hazard(guide: Guide, called: Due, span: Span) -> Hazard:
-    words = caution(called.id, guide.meta.language, **called.facts)
+    words = caution(called.id, guide.meta.language, said=called.said, **called.facts)
     return Hazard(span, Signal(words.signal), words.text, added=True, rule=called.id)
 
 

@@ -153,8 +153,8 @@ def test_an_added_hazard_says_so_and_the_authors_do_not(radio: Guide) -> None:
 
 def test_standing_of_an_operation_is_said_in_words(radio: Guide) -> None:
     whole = text(radio)
-    assert "another way to the result of 40 Main board" in whole
-    assert "optional, nothing later needs it" in whole
+    assert "Another way to the result of 40 Main board." in whole
+    assert "Optional. Nothing later needs it." in whole
     assert "Live work." in whole
     assert "Done on refit only" in whole
     assert "nothing, may be done at any time" in whole

@@ -201,15 +201,26 @@ def test_a_list_below_a_line_that_is_not_done_stands_by_itself() -> None:
     assert "Take out frame" not in clip
 
 
-def test_turn_overs_that_the_route_puts_in_are_lines_and_the_strip_starts_before_them() -> None:
+def test_turn_overs_that_the_route_puts_in_are_lines_and_the_strip_starts_after_them() -> None:
     files = made(
         "## Front {side front}\n\n1. Lift off {part lens}.\n\n## Back {side back} {after lens}\n\n"
         "1. Lift off {part door}.\n"
     )
     door = said(files["route-door.html"])
     assert "Turn the device over: back is up now." in door
-    assert "front, then back" in door
+    assert "Side back In hand" in door
     assert "Turn the device over" not in said(files["route-lens.html"])
+
+
+def test_a_turn_over_before_what_stands_below_a_line_is_told_once_before_that_line() -> None:
+    files = made(
+        "## Front {side front}\n\n1. Lift off {part lens}.\n\n## Back {side back}\n\n"
+        "1. Undo {screw A: 2x PH0 M2x6; holds=door}.\n   - Peel off {part foot}.\n2. Lift off {part door}.\n"
+    )
+    door = said(files["route-door.html"])
+    assert door.count("Turn the device over") == 1
+    assert door.index("Turn the device over") < door.index("Undo 2 × PH0") < door.index("Peel off foot")
+    assert "in any order" not in door
 
 
 def test_an_optional_operation_is_not_optional_on_the_way_to_its_part() -> None:
@@ -250,9 +261,16 @@ def test_it_says_how_the_part_is_reached_what_other_ways_cost_and_why_isolation_
     torch = next(path for path in SAMPLES if path.stem == "head-torch")
     board = said(built(torch)["route-light-board.html"].decode())
     assert (
-        "Operation 30 (Unplug cell lead with plastic tweezers) is on this way because it makes the device dead"
+        "Operation 30, Disconnect the cell, is on this way because it makes the device dead"
         in board
     )
+
+
+def test_an_operation_that_makes_the_device_dead_in_several_actions_gives_one_reason() -> None:
+    plate = next(path for path in SAMPLES if path.stem == "induction-plate")
+    fan = said(built(plate)["route-fan.html"].decode())
+    assert fan.count("Operation 30, Prove it dead, is on this way because") == 1
+    assert "dead before operation 40 works on what can be live" in fan
 
 
 def test_a_way_without_isolation_says_so_and_not_that_the_note_has_none() -> None:
@@ -261,7 +279,7 @@ def test_a_way_without_isolation_says_so_and_not_that_the_note_has_none() -> Non
     assert band.count("Nothing on this way makes the device dead.") == 2
     assert "The note names nothing" not in band
     pack = said(built(torch)["route-battery-pack.html"].decode())
-    assert "Operation 30 (Unplug cell lead with plastic tweezers) makes the device dead from there on" in pack
+    assert "Operation 30, Disconnect the cell, makes the device dead from there on" in pack
 
 
 def test_it_ends_with_the_way_back_of_this_route_alone() -> None:

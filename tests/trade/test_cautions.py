@@ -7,7 +7,7 @@ from string import Template
 
 import pytest
 
-from guidec.trade.cautions import caution, caution_ids, covers, joined, usual_cautions
+from guidec.trade.cautions import caution, caution_ids, covers, joined, says_so, usual_cautions
 from guidec.trade.load import data
 from guidec.trade.signs import sign_name, signal_meaning
 
@@ -136,3 +136,22 @@ def test_colours_of_the_signal_words():
     assert colours == {"DANGER": "red", "WARNING": "orange", "CAUTION": "yellow", "NOTICE": "blue"}
     assert not words["NOTICE"]["alert"]
     assert words["CAUTION"]["alert"]
+
+
+@pytest.mark.parametrize(
+    ("there", "word"), [("power", "make the device dead"), ("cells", "swollen"), ("waste", "household waste")]
+)
+def test_usual_cautions_speak_only_of_what_the_device_has(there: str, word: str):
+    assert word in " ".join(usual_cautions("en").paragraphs)
+    assert word not in " ".join(usual_cautions("en", **{there: False}).paragraphs)
+
+
+def test_capacitors_are_only_stated_where_the_note_speaks_of_them():
+    assert says_so("stored-charge", "Measure across the smoothing capacitor.")
+    assert says_so("stored-charge", "Am Kondensator messen.", "de")
+    assert not says_so("stored-charge", "Unplug the mains lead and lift out the driver.")
+    assert says_so("static", "anything at all")
+    assert "Capacitors in driver can stay charged" in caution("stored-charge", "en", name="driver").text
+    unsaid = caution("stored-charge", "en", said=False, name="driver")
+    assert unsaid.hazard.startswith("If driver holds capacitors")
+    assert "Measure before the first touch" in unsaid.avoidance
