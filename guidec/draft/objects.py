@@ -119,7 +119,12 @@ def _ends(mind: Mind, clause: Clause, at: int, row: Doing, found: bool) -> bool:
         and follow.kind in ("thing", "noun")
     ):
         return follow.det in among("his its your their")
-    if found and text in ("off", "out", "away", "from") and follow is not None and follow.kind in ("thing", "noun"):
+    if (
+        found
+        and text in ("off", "out", "away", "from")
+        and follow is not None
+        and follow.kind in ("thing", "noun")
+    ):
         return bool(follow.det)
     return text in among("but because so if like")
 
@@ -335,7 +340,9 @@ def _relative(mind: Mind, clause: Clause, row: Doing) -> Things:
     before = mind.before
     if before is None or clause.items[0].text not in ("which", "that"):
         return []
-    last = next((n for n in range(len(before.items) - 1, -1, -1) if before.items[n].kind in ("thing", "noun")), None)
+    last = next(
+        (n for n in range(len(before.items) - 1, -1, -1) if before.items[n].kind in ("thing", "noun")), None
+    )
     return [] if last is None or before.items[-1].stop == 2 else things_of(mind, before, last, row)
 
 

@@ -70,7 +70,12 @@ def spot(tokens: Sequence[Token], words: Vocabulary) -> tuple[Item, ...]:
     while at < len(kept):
         room = next((n for n in range(at, min(at + 12, len(kept))) if stops[n]), min(at + 11, len(kept) - 1)) + 1
         piece = texts[at:room]
-        found = _measure(piece, kept, at) or _fitting(piece, kept, at, items, words) or _name(piece, kept, at, items, words) or _word(kept[at], piece, items)
+        found = (
+            _measure(piece, kept, at)
+            or _fitting(piece, kept, at, items, words)
+            or _name(piece, kept, at, items, words)
+            or _word(kept[at], piece, items)
+        )
         item, taken = found
         items.append(item)
         at += taken
@@ -255,7 +260,11 @@ def _fitting(
     if tuple(piece[:2]) not in words.fittings or not items or items[-1].stop:
         return None
     framed = items[-1].kind in ("num", "value") or items[-1].text in words.small["determiners"]
-    if not framed or items[-1].text in ("this", "that", "each") or not any(words.term(piece[2 : 2 + n]) for n in (1, 2)):
+    if (
+        not framed
+        or items[-1].text in ("this", "that", "each")
+        or not any(words.term(piece[2 : 2 + n]) for n in (1, 2))
+    ):
         return None
     return replace(_item("word", "-".join(piece[:2]), kept, at, 2), words=tuple(piece[:2])), 2
 
@@ -264,11 +273,7 @@ def _word(token: Token, piece: list[str], items: list[Item]) -> tuple[Item, int]
     kind = "verb" if token.text in verb_forms() else "word"
     if items and items[-1].text in ("a", "an") and not items[-1].stop:
         kind = "word"
-    if (
-        token.text in among("free open loose clear dry clean")
-        and items
-        and items[-1].text in _STATED
-    ):
+    if token.text in among("free open loose clear dry clean") and items and items[-1].text in _STATED:
         kind = "word"
     if kind == "word" and _improvised(token, piece, items):
         kind = "verb"

@@ -260,10 +260,7 @@ def test_it_says_how_the_part_is_reached_what_other_ways_cost_and_why_isolation_
     assert "Fuse stays in; it can be seen and reached in operation 30." in said(files["route-fuse.html"])
     torch = next(path for path in SAMPLES if path.stem == "head-torch")
     board = said(built(torch)["route-light-board.html"].decode())
-    assert (
-        "Operation 30, Disconnect the cell, is on this way because it makes the device dead"
-        in board
-    )
+    assert "Operation 30, Disconnect the cell, is on this way because it makes the device dead" in board
 
 
 def test_an_operation_that_makes_the_device_dead_in_several_actions_gives_one_reason() -> None:
