@@ -21,6 +21,8 @@ def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
         place = guide.meta.front.get(key) if key == "title" else subject.get(key) if subject else None
         if place is not None and place.value == word:
             yield Finding.at("D102", place.span, key=key, word=word, line=_line(guide, place))
+    if "{?" not in guide.source.text:
+        return
     marks = _marks(guide)
     left = [span for span in marks if guide.source.text.startswith("{?", span.start)]
     if left:

@@ -45,7 +45,7 @@ def _then_heat(guide: Guide, graph: Graph) -> Iterator[Finding]:
                 )
             wet.clear()
             drying.clear()
-        if dries(guide, action):
+        if wet and dries(guide, action):
             drying.append(action)
         wet += [(action, supply) for supply, kind in solvents_used(guide, action) if kind.flammable]
 

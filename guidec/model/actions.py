@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from guidec.model.asides import Asides, asides
+from guidec.model.asides import Asides, asides, is_optional
 from guidec.model.carried import carried, gone
 from guidec.model.clauses import Clause, clauses
 from guidec.model.context import Context
@@ -47,7 +47,7 @@ def line_actions(first: Inline, more: Iterable[Inline], place: LinePlace, contex
     if not found:
         check_remark(first, context)
         return ()
-    optional = place.optional or any(mark.kind == "optional" for mark in first.marks)
+    optional = place.optional or is_optional(first)
     time = Time(first.time.start, first.time.end, first.time.span) if first.time else None
     parts: list[Roles] = []
     actions: list[Action] = []
@@ -59,10 +59,11 @@ def line_actions(first: Inline, more: Iterable[Inline], place: LinePlace, contex
         before = part.objects or before
         parts.append(part)
         actions.append(_action(clause, part, place, at, optional, time, context))
-    extra = tuple(mark for inline in more for mark in inline.marks)
+    extra = tuple([mark for inline in more for mark in inline.marks])
     if extra:
         actions[-1] = _with_more(actions[-1], extra, context)
-    check_loose(tuple(zip(actions, parts, strict=True)), context)
+    if any([part.loose for part in parts]):
+        check_loose(tuple(zip(actions, parts, strict=True)), context)
     return tuple(actions)
 
 
@@ -111,7 +112,7 @@ def _action(
         step=not optional and not _never_needed(family, said),
         free=place.free,
         turn=_turned_to(family, marks, context),
-        draft=any(mark.draft for mark in marks),
+        draft=True in [mark.draft for mark in marks],
         time=time,
     )
 
@@ -149,8 +150,9 @@ def _never_needed(family: Family, said: Asides) -> bool:
 def _of_kind(marks: Iterable[Mark], kind: str, context: Context) -> tuple[Use, ...]:
     """The things of one kind that are named, each once."""
     kinds, resolved = context.kinds, context.declared.resolved
-    found = {resolved[mark.span]: mark for mark in marks if kinds.get(mark.span) == kind}
-    return tuple([Use(thing, mark.span) for thing, mark in found.items()]) if found else ()
+    spans = [mark.span for mark in marks if kinds.get(mark.span) == kind]
+    found = {resolved[span]: span for span in spans} if spans else {}
+    return tuple([Use(thing, span) for thing, span in found.items()])
 
 
 def _effects(

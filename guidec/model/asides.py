@@ -7,11 +7,11 @@ from collections.abc import Iterable
 from guidec.model.context import Context
 from guidec.model.types import Heat, Measure, Quantity, Ref, RefitNote, Risk, Use, Wait
 from guidec.notes.kinds import ABOUT, VALUES
-from guidec.notes.syntax import Mark
+from guidec.notes.syntax import Inline, Mark
 from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 
-__all__ = ["Asides", "asides", "check_homeless"]
+__all__ = ["Asides", "asides", "check_homeless", "is_optional"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +46,11 @@ def asides(marks: Iterable[Mark], context: Context) -> Asides:
         refits=tuple(_refit(mark, context) for mark in marks if mark.kind == "refit"),
         partly=any(mark.kind == "partly" for mark in marks),
     )
+
+
+def is_optional(inline: Inline) -> bool:
+    """Whether a line says that it need not be done."""
+    return "optional" in [mark.kind for mark in inline.marks]
 
 
 def check_homeless(marks: Iterable[Mark], context: Context) -> None:

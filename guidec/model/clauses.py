@@ -57,15 +57,22 @@ def aside(piece: Piece) -> bool:
 
 def word(piece: Piece) -> str:
     """A word folded for looking up; nothing for a mark or code."""
-    if not isinstance(piece, Word):
-        return ""
-    text, _, code = piece
-    return "" if code else text.casefold().replace("’", "'")
+    return "" if not isinstance(piece, Word) or piece.code else piece.text.casefold().replace("’", "'")
+
+
+def folded(pieces: tuple[Piece, ...]) -> tuple[str, ...]:
+    """The same of each piece."""
+    return tuple(
+        [
+            "" if not isinstance(piece, Word) or piece.code else piece.text.casefold().replace("’", "'")
+            for piece in pieces
+        ]
+    )
 
 
 def clauses(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[Clause, ...]:
     """The clauses of a line, or none where it is a remark."""
-    words = tuple(map(word, pieces))
+    words = folded(pieces)
     first = _skip(pieces, words, 0, lexicon, connectives=False)
     readings = _senses(words, first, lexicon)
     if lexicon.last is not None:
@@ -160,7 +167,7 @@ def _skip(
         text = words[at]
         joins = connectives and (text == "," or text in lexicon.connectives)
         links = (text == "," or text in lexicon.connectives) and at > 0 and _adverb(words[at - 1], lexicon)
-        if not (joins or _adverb(text, lexicon) or links or aside(pieces[at])):
+        if not (joins or _adverb(text, lexicon) or links or (not text and aside(pieces[at]))):
             break
         at += 1
     return at
@@ -215,7 +222,7 @@ def nearest_verb(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[str, Span
     Left out are words that a determiner or preposition makes a noun ("the cut", "in test"), and whatever a
     negation in the same sentence turns round ("do not lift").
     """
-    words = tuple(map(word, pieces))
+    words = folded(pieces)
     negated = False
     previous = ""
     for at, text in enumerate(words):

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import field
 
 from guidec.model.actions import LinePlace, line_actions
-from guidec.model.asides import check_homeless
+from guidec.model.asides import check_homeless, is_optional
 from guidec.model.context import Context
 from guidec.model.hazards import hazard, is_heard
 from guidec.model.pictures import Album, shows_only
@@ -132,11 +132,11 @@ def _line(item: Item, block: ItemList, number: int | None, body: Body, context: 
     more = [one.inline for one in rest if isinstance(one, Paragraph)]
     place = LinePlace(body.operation, len(body.actions) + 1, inline.span, not block.ordered, optional)
     actions = line_actions(inline, more, place, context)
-    body.actions.update({action.id: action for action in actions})
-    ids = tuple(action.id for action in actions)
+    ids = tuple([action.id for action in actions])
     if ids:
+        body.actions.update(zip(ids, actions, strict=True))
         body.order.append((None, ids))
-    optional = optional or any(mark.kind == "optional" for mark in inline.marks)
+    optional = optional or is_optional(inline)
     pictures = body.album.take(inline, context)
     content = _contents(rest, body, context, within=ids, optional=optional)
     return Line(item.span, inline, ids, (*pictures, *content), number)

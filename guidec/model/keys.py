@@ -187,11 +187,14 @@ def _choice(choices: Callable[[], tuple[str, ...]]) -> Callable[[Key, str, str],
 
 def _class(key: Key, name: str, typed: str) -> _Read:
     """A part class; of another word for one (`front camera`) the class is suggested."""
-    value, findings = _choice(part_classes)(key, name, typed)
-    meant = propose_class(typed)
-    if findings and meant:
+    value, findings = _of_table(key, name, typed)
+    meant = propose_class(typed) if findings else None
+    if meant:
         findings = (replace(findings[0], suggestions=(meant,)),)
     return value, findings
+
+
+_of_table = _choice(part_classes)
 
 
 def _bad(key: Key, name: str, typed: str, choices: tuple[str, ...]) -> Finding:

@@ -52,7 +52,7 @@ def merge(name: str, kind: str, places: list[Said], refs: RefReader) -> tuple[Fa
             if value is None:
                 continue
             first = facts.keys.setdefault(canonical, value)
-            if _plain(first.value) != _plain(value.value):
+            if first is not value and _plain(first.value) != _plain(value.value):
                 labels = {"first": first.span}
                 findings.append(
                     Finding.at("M103", value.span, variant="key", labels=labels, name=name, key=canonical)

@@ -45,7 +45,7 @@ def near_misses(naming: Naming) -> Iterator[Finding]:
 def lists_for_names(naming: Naming) -> Iterator[Finding]:
     """A warning for each bare name that is a list of names (`A, B`; `A and B`)."""
     for folded, places in naming.things.items():
-        parts = [part for part in _LIST.split(folded) if part]
+        parts = [part for part in _LIST.split(folded) if part] if places[0].bare else []
         if len(parts) > 1 and all(said.bare for said in places) and all(part in naming.things for part in parts):
             here = next(said for said in places if said.kind)
             yield Finding.at(

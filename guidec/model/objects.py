@@ -48,7 +48,8 @@ class Roles:
 
 def roles(clause: Clause, lexicon: Lexicon, acted_on: Callable[[Mark], bool]) -> Roles:
     """The roles of a clause's marks. `acted_on`: whether a mark is a thing other than a tool or supply."""
-    pairs = [pair for pair in zip(clause.pieces, clause.words, strict=True) if not aside(pair[0])]
+    both = zip(clause.pieces, clause.words, strict=True)
+    pairs = [(piece, text) for piece, text in both if text or not aside(piece)]
     own = clause.sense.particle
     if own is not None:
         at = next((at for at, (_, text) in enumerate(pairs) if text == own), None)

@@ -14,7 +14,7 @@ from guidec.model.printed import text
 from guidec.model.sections import Section
 from guidec.model.slugs import earlier, slug, unique
 from guidec.model.types import Action, After, Operation, Time
-from guidec.notes.syntax import Mark, Piece
+from guidec.notes.syntax import Mark, Piece, Word
 from guidec.quick import dataclass, replace
 from guidec.rules.finding import Finding
 
@@ -50,7 +50,7 @@ def _operation(
     part: Section, number: int, taken: set[str], context: Context
 ) -> tuple[Operation, dict[str, Action]]:
     heading = part.heading.inline
-    words = [piece for piece in heading.pieces if piece not in part.marks]
+    words = [piece for piece in heading.pieces if piece not in part.marks] if part.marks else heading.pieces
     title = text(words, context.source, context.printed)
     if not title:
         title = f"Operation {number}"
@@ -82,8 +82,9 @@ def _operation(
 
 def _slug(words: Sequence[Piece], title: str, context: Context) -> str:
     """The id: the slug of the title, its marks left out; of all of it where nothing else is left."""
-    plain = text([piece for piece in words if not isinstance(piece, Mark)], context.source, context.printed)
-    return slug(plain) or slug(title) or "operation"
+    plain = [piece for piece in words if isinstance(piece, Word)]
+    bare = title if len(plain) == len(words) else text(plain, context.source, context.printed)
+    return slug(bare) or slug(title) or "operation"
 
 
 def _check_titles(operations: Sequence[Operation], context: Context) -> None:
@@ -108,6 +109,8 @@ def _bound(
     operation: Operation, marks: Sequence[Mark], by_title: Mapping[str, str], context: Context
 ) -> Operation:
     """The operation with what its heading says of order and side."""
+    if not marks:
+        return operation
     after = tuple(_after(mark, by_title, context) for mark in marks if mark.kind in ("after", "also"))
     instead = next((mark for mark in marks if mark.kind == "instead of"), None)
     side = next((mark for mark in marks if mark.kind == "side"), None)

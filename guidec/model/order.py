@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import field
 
+from guidec.model.asides import is_optional
 from guidec.model.types import Action, Content, Family, Hazard, Line, Lines, Need, Prose, Reason, Shown
 from guidec.notes.syntax import Quote
 from guidec.quick import dataclass
@@ -91,5 +92,4 @@ def _line(line: Line, base: tuple[Need, ...], actions: Mapping[str, Action], fou
         found.needs[one] = needs
         if not never_needed(actions[one]):
             ends, needs = (one,), _needs((one,), Reason.LINE, actions)
-    optional = any(mark.kind == "optional" for mark in line.inline.marks)
-    return () if optional else ends
+    return () if is_optional(line.inline) else ends

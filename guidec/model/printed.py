@@ -58,21 +58,28 @@ def printed_marks(stretches: Iterable[Inline], declared: Declared, lexicon: Lexi
     """
     printed: dict[Span, str] = {}
     for stretch in stretches:
-        if not stretch.marks:
-            continue
-        before: Piece | None = None
-        for piece in stretch.pieces:
-            if isinstance(piece, Word):
-                before = piece
-                continue
-            shown_as = printed_mark(piece, declared)
-            if piece.kind in _BESIDE and piece.span in declared.values and not _leads(before, lexicon):
-                shown_as = "(" + shown_as.replace(" (", " / ").replace(")", "") + ")"
-            printed[piece.span] = shown_as
-            for inner in piece.inner:
+        beside = False
+        for mark in stretch.marks:
+            printed[mark.span] = printed_mark(mark, declared)
+            for inner in mark.inner:
                 printed[inner.span] = printed_mark(inner, declared)
-            before = piece if shown_as else before
+            beside = beside or (mark.kind in _BESIDE and mark.span in declared.values)
+        if beside:
+            _set_apart(stretch, printed, declared, lexicon)
     return printed
+
+
+def _set_apart(stretch: Inline, printed: dict[Span, str], declared: Declared, lexicon: Lexicon | None) -> None:
+    """Put the values of a stretch in parentheses where they are no part of its sentence."""
+    before: Piece | None = None
+    for piece in stretch.pieces:
+        if isinstance(piece, Word):
+            before = piece
+            continue
+        shown_as = printed[piece.span]
+        if piece.kind in _BESIDE and piece.span in declared.values and not _leads(before, lexicon):
+            shown_as = printed[piece.span] = "(" + shown_as.replace(" (", " / ").replace(")", "") + ")"
+        before = piece if shown_as else before
 
 
 def printed_mark(mark: Mark, declared: Declared) -> str:

@@ -95,8 +95,6 @@ def check_early(block: ItemList, context: Context) -> None:
 
 def check_loose(parts: tuple[tuple[Action, Roles], ...], context: Context) -> None:
     """Report things in an action's line that it could act on, that stand free, and that nothing there takes."""
-    if not any(part.loose for _, part in parts):
-        return
     taken = {effect.id for action, _ in parts for effect in action.effects}
     taken |= {use.id for action, _ in parts for use in action.objects}
     seen: set[Span] = set()

@@ -10,8 +10,9 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
 from guidec.model.context import Context
+from guidec.model.families import Families
 from guidec.model.objects import Share
-from guidec.model.producers import Producers
+from guidec.model.producers import DONE, Producers
 from guidec.model.types import (
     Action,
     Change,
@@ -42,23 +43,24 @@ def count_of(thing: Thing) -> int | None:
 
 
 def with_counts(
-    operations: Sequence[Operation], actions: Mapping[str, Action], producers: Producers, context: Context
-) -> dict[str, Action]:
+    operations: Sequence[Operation], actions: Mapping[str, Action], families: Families, context: Context
+) -> Mapping[str, Action]:
     """The actions with their shares as numbers."""
+    shared = {context.declared.resolved[span] for span in context.shares}
+    if not shared:
+        return actions
     taken: dict[str, dict[str, int]] = defaultdict(lambda: defaultdict(int))
-    done: dict[str, Action] = {}
+    done = dict(actions)
     for operation in operations:
         for own in operation.actions:
             action = actions[own]
-            if not action.effects:
-                done[own] = action
+            if shared.isdisjoint([effect.id for effect in action.effects]):
                 continue
-            effects = tuple(_counted(effect, operation, taken, producers, context) for effect in action.effects)
+            effects = tuple([_counted(effect, operation, taken, families, context) for effect in action.effects])
             counts = {effect.span: effect.count for effect in effects if effect.count is not None}
             if counts:
-                objects = tuple(replace(use, count=counts.get(use.span)) for use in action.objects)
-                action = replace(action, effects=effects, objects=objects)
-            done[own] = action
+                objects = tuple([replace(use, count=counts.get(use.span)) for use in action.objects])
+                done[own] = replace(action, effects=effects, objects=objects)
     return done
 
 
@@ -66,25 +68,25 @@ def _counted(
     effect: Effect,
     operation: Operation,
     taken: dict[str, dict[str, int]],
-    producers: Producers,
+    families: Families,
     context: Context,
 ) -> Effect:
     """An effect with its count; `taken` grows: thing -> operation -> how many so far."""
     total = count_of(context.declared.things[effect.id])
     share = context.shares.get(effect.span)
-    count = _number(share, total, _before(taken[effect.id], operation, producers)) if share else None
+    count = _number(share, total, _before(taken[effect.id], operation, families)) if share else None
     if effect.change in _TAKES and (count or total) is not None:
         taken[effect.id][operation.id] += count if count is not None else total or 0
     return replace(effect, count=count) if count is not None else effect
 
 
-def _before(taken: Mapping[str, int], operation: Operation, producers: Producers) -> int:
+def _before(taken: Mapping[str, int], operation: Operation, families: Families) -> int:
     """How many of a set are out when an operation comes to it: by itself, and by what is no way to the same."""
-    family = producers.families.of(operation.id)
+    family = families.of(operation.id)
     return sum(
         count
         for other, count in taken.items()
-        if other == operation.id or (other not in family and producers.families.root[other] == other)
+        if other == operation.id or (other not in family and families.root[other] == other)
     )
 
 
@@ -103,17 +105,16 @@ def check_counts(actions: Mapping[str, Action], producers: Producers, context: C
     by_thing: dict[str, list[tuple[Action, Effect]]] = defaultdict(list)
     touched: set[str] = set()
     for action in actions.values():
-        touched |= {
-            use.id for use in action.objects if action.partly or action.family in (Family.TREAT, Family.MOVE)
-        }
+        if action.partly or action.family in (Family.TREAT, Family.MOVE):
+            touched.update([use.id for use in action.objects])
         operation = producers.operations[action.operation]
         lost = operation.instead_span is not None and operation.instead_of is None
         if not operation.refit_only and not lost:
             for effect in action.effects:
-                if effect.change in (*_TAKES, Change.OPEN):
+                if effect.change in DONE:
                     by_thing[effect.id].append((action, effect))
     for thing in context.declared.things.values():
-        if by_thing[thing.id]:
+        if thing.id in by_thing:
             _check_taken(thing, by_thing[thing.id], producers, context)
         elif thing.id not in touched:
             _check_never(thing, context)

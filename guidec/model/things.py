@@ -67,13 +67,13 @@ def declare(document: Document) -> tuple[Declared, tuple[Finding, ...]]:
     """Gather what a note says of its things. The findings are in the order of their places."""
     marks = marks_in(inlines_in(document.blocks))
     naming = name_things(front_rows(document), marks)
-    spelled = {folded: _declaration(places).name for folded, places in naming.things.items()}
-    spelled = {folded: " ".join(name.split()) for folded, name in spelled.items()}
-    kinds = {folded: _declaration(places).kind for folded, places in naming.things.items()}
+    firsts = {folded: _declaration(places) for folded, places in naming.things.items()}
+    spelled = {folded: " ".join(first.name.split()) for folded, first in firsts.items()}
+    kinds = {folded: first.kind for folded, first in firsts.items()}
     names = Names(naming.ids, spelled, kinds, broken_names(naming.strays))
     findings: list[Finding] = []
-    things = _things(naming, names, language_of(document.front), findings)
-    resolved = _resolved(naming)
+    things = _things(naming, names, firsts, language_of(document.front), findings)
+    resolved = _resolved(naming, kinds)
     findings += [finding for mark in naming.strays for finding in stray(mark, names)]
     findings += near_misses(naming)
     findings += lists_for_names(naming)
@@ -88,28 +88,34 @@ def declare(document: Document) -> tuple[Declared, tuple[Finding, ...]]:
 
 def _declaration(places: list[Said]) -> Said:
     """The place that declares a thing: the first with a kind."""
-    return next((said for said in places if said.kind), places[0])
+    for said in places:
+        if said.kind:
+            return said
+    return places[0]
 
 
-def _things(naming: Naming, names: Names, language: str, findings: list[Finding]) -> dict[str, Thing]:
+def _things(
+    naming: Naming, names: Names, firsts: Mapping[str, Said], language: str, findings: list[Finding]
+) -> dict[str, Thing]:
     things: dict[str, Thing] = {}
     for folded, places in naming.things.items():
-        first = _declaration(places)
-        agreeing = [said for said in places if said.kind in ("", first.kind)]
-        findings += [_two_kinds(first, said) for said in places if said.kind not in ("", first.kind)]
+        first = firsts[folded]
+        kind = first.kind
+        agreeing = [said for said in places if not said.kind or said.kind == kind]
+        if len(agreeing) < len(places):
+            findings += [_two_kinds(first, said) for said in places if said.kind not in ("", kind)]
         name = names.spelled[folded]
-        facts, faults = merge(name, first.kind, agreeing, names.refs)
+        facts, faults = merge(name, kind, agreeing, names.refs)
         findings += faults
-        kinded = [said for said in agreeing if said.kind]
         common = Common(
             id=naming.ids[folded],
             name=name,
             span=first.span,
-            places=tuple(said.span for said in places),
-            draft=all(said.draft for said in kinded),
+            places=tuple([said.span for said in places]),
+            draft=all([said.draft for said in agreeing if said.kind]),
             language=language,
         )
-        things[common.id] = make(Kind(first.kind), common, facts)
+        things[common.id] = make(Kind(kind), common, facts)
     return things
 
 
@@ -123,13 +129,13 @@ def _head(said: Said) -> Span:
     return said.mark.kind_span.to(said.name_span) if said.mark else said.name_span
 
 
-def _resolved(naming: Naming) -> dict[Span, str]:
+def _resolved(naming: Naming, kinds: Mapping[str, str]) -> dict[Span, str]:
     """Mark -> thing. A mark of another kind than its name was declared with stays unknown: that is said."""
     return {
         said.span: naming.ids[folded]
         for folded, places in naming.things.items()
         for said in places
-        if said.mark is not None and said.kind in ("", _declaration(places).kind)
+        if said.mark is not None and (not said.kind or said.kind == kinds[folded])
     }
 
 

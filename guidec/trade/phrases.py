@@ -6,7 +6,7 @@ Plural endings are allowed for; hyphens and spaces are taken as the same.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
 
 __all__ = ["first_phrase", "in_language", "matches_all"]
@@ -32,10 +32,20 @@ def first_phrase(text: str, phrases: Iterable[str], plural: bool = True) -> re.M
     `plural`: a plural ending may follow.
     """
     every, folded = tuple(phrases), text.casefold()
-    for head in _heads(every):
-        if head in folded:
-            return _pattern(every, plural).search(folded)
-    return None  # most lists end here, and never need their pattern, which takes longer to make than to look
+    heads = [head for head in _heads(every) if head in folded]
+    if not heads:  # most texts end here, and their list never needs its pattern, which takes long to make
+        return None
+    match = _pattern(every, plural).match
+    starts = sorted({at for head in heads for at in _places(folded, head)})
+    return next((found for at in starts if (found := match(folded, at))), None)
+
+
+def _places(text: str, head: str) -> Iterator[int]:
+    """Every place where a head stands in a text."""
+    at = text.find(head)
+    while at >= 0:
+        yield at
+        at = text.find(head, at + 1)
 
 
 def in_language(words: Mapping[str, tuple[str, ...] | list[str]], language: str) -> tuple[str, ...]:

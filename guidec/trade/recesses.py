@@ -6,6 +6,7 @@ Standards disagree and makers go their own way: a size that none gives is worth 
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import Any
 
 from guidec.quick import dataclass
@@ -31,6 +32,7 @@ class Suit:
     only: str = ""
 
 
+@lru_cache(1024)  # a note has the same few screws again and again
 def suits(drive: str, system: str, size_mm: float, head: str = "") -> Suit | None:
     """How a drive (`PH0`, `H2.5`, `T6`) and a thread go together; None where no table speaks of them.
 
