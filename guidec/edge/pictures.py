@@ -7,21 +7,11 @@ from __future__ import annotations
 
 import os
 import stat
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from guidec.edge.near import near_files
-from guidec.notes.syntax import (
-    Block,
-    Document,
-    Heading,
-    Inline,
-    ItemList,
-    Paragraph,
-    Picture,
-    Quote,
-    Table,
-)
+from guidec.notes.syntax import Document, Picture
 from guidec.rules.finding import Finding
 
 __all__ = ["find", "is_remote", "read", "shown_pictures"]
@@ -115,19 +105,4 @@ def _near(folder: Path, path: str) -> list[str]:
 
 def shown_pictures(document: Document) -> Iterator[Picture]:
     """All pictures of a document, in note order."""
-    for inline in _inlines(document.blocks):
-        yield from inline.pictures
-
-
-def _inlines(blocks: Iterable[Block]) -> Iterator[Inline]:
-    for block in blocks:
-        if isinstance(block, (Heading, Paragraph)):
-            yield block.inline
-        elif isinstance(block, Quote):
-            yield from _inlines(block.blocks)
-        elif isinstance(block, ItemList):
-            for item in block.items:
-                yield from _inlines(item.blocks)
-        elif isinstance(block, Table):
-            for row in block.rows:
-                yield from row
+    return (picture for inline in document.inlines for picture in inline.pictures)

@@ -62,7 +62,7 @@ def line_actions(first: Inline, more: Iterable[Inline], place: LinePlace, contex
     extra = tuple([mark for inline in more for mark in inline.marks])
     if extra:
         actions[-1] = _with_more(actions[-1], extra, context)
-    if any([part.loose for part in parts]):
+    if [part for part in parts if part.loose]:
         check_loose(tuple(zip(actions, parts, strict=True)), context)
     return tuple(actions)
 
@@ -111,16 +111,14 @@ def _action(
         partly=said.partly,
         step=not optional and not _never_needed(family, said),
         free=place.free,
-        turn=_turned_to(family, marks, context),
+        turn=_turned_to(marks, context) if family is Family.TURN else None,
         draft=True in [mark.draft for mark in marks],
         time=time,
     )
 
 
-def _turned_to(family: Family, marks: Iterable[Mark], context: Context) -> str | None:
+def _turned_to(marks: Iterable[Mark], context: Context) -> str | None:
     """The side that a turn's `{side …}` says is up then."""
-    if family is not Family.TURN:
-        return None
     side = next((mark for mark in marks if mark.kind == "side"), None)
     return fold(rest_of(side, context.source)[0]) if side is not None else None
 

@@ -10,15 +10,15 @@ from guidec.model.context import Context
 from guidec.model.facts import Facts, suppose
 from guidec.model.families import families
 from guidec.model.handling import used_tools, with_drivers
-from guidec.model.isolation import Isolation, isolation
+from guidec.model.isolation import isolation
 from guidec.model.language import language_of
 from guidec.model.meta import meta, names
 from guidec.model.names import fold, titles
 from guidec.model.operations import read_operations
-from guidec.model.order import Order, order
+from guidec.model.order import order
 from guidec.model.printed import printed_marks, text
 from guidec.model.producers import Producers
-from guidec.model.said import inlines_in, marks_in
+from guidec.model.said import marks_in
 from guidec.model.sections import Section, sections
 from guidec.model.shares import check_counts, with_counts
 from guidec.model.sides import with_sides
@@ -82,10 +82,9 @@ def _context(
     tag = language_of(document.front)
     words = lexicon(tag)
     findings = [Finding.at("M209", language.span, language=tag)] if words is None and language is not None else []
-    stretches = inlines_in(document.blocks)
-    printed = printed_marks(stretches, declared, words)
+    printed = printed_marks(document.inlines, declared, words)
     kinds = {span: declared.things[own].kind.value for span, own in declared.resolved.items()}
-    refits = [mark.span for mark in marks_in(stretches) if mark.kind == "refit"]
+    refits = [mark.span for mark in marks_in(document.inlines) if mark.kind == "refit"]
     refits += [part.span for part in parts if any(mark.kind == "refit only" for mark in part.marks)]
     return Context(document.source, declared, words, printed, declared.values, kinds, tuple(refits)), tuple(
         findings
@@ -130,18 +129,12 @@ def _bind(
             (one.action, by.id): Need(Reason.SUPPOSED, ((by.id,),), by.span, one.fastening) for one, by in supposed
         }
         base = (*between.needs(operation), *dead.needs[operation.id])
+        within = orders[operation.id].needs
         for action in own:
             supposedly = [need for (holder, by), need in loose.items() if holder == action.id != by]
-            needs = _needs(action, base, orders[operation.id], facts, dead)
-            bound[action.id] = replace(action, needs=(*needs, *supposedly))
+            needs = (*(within.get(action.id) or base), *facts.needs(action), *supposedly)
+            bound[action.id] = replace(action, needs=needs)
     return _Bound(tuple(finished), bound, dead.actions)
-
-
-def _needs(
-    action: Action, base: tuple[Need, ...], within: Order, facts: Facts, dead: Isolation
-) -> tuple[Need, ...]:
-    """The needs of one action: those within its operation, else the operation's own; and what facts add."""
-    return (*(within.needs.get(action.id, ()) or base), *facts.needs(action))
 
 
 def _steps(operations: Sequence[Operation], actions: Mapping[str, Action]) -> dict[str, tuple[str, ...]]:

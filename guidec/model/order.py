@@ -86,7 +86,7 @@ def _free(group: list[Lines], base: tuple[Need, ...], actions: Mapping[str, Acti
 def _line(line: Line, base: tuple[Need, ...], actions: Mapping[str, Action], found: Order) -> Ids:
     """Order one line, its children first; return what must be done for the line to be done."""
     children = _body(line.content, base, actions, found)
-    needs = base + _needs(children, Reason.NESTED, actions)
+    needs = base + _needs(children, Reason.NESTED, actions) if children else base
     ends = children
     for one in line.actions:
         found.needs[one] = needs

@@ -103,20 +103,18 @@ def _leads(piece: Piece | None, lexicon: Lexicon | None) -> bool:
 def text(pieces: Iterable[Piece], source: Source, printed: Mapping[Span, str]) -> str:
     """Words and marks as running text, spaced as in the note, with each mark as it prints."""
     out: list[str] = []
-    typed, end = source.text, None
+    typed = source.text
+    end = len(typed)
     for piece in pieces:
         if isinstance(piece, Word):
             shown_as, (start, stop), _ = piece
         else:
-            start, stop = piece.span
-            shown_as = printed.get(piece.span, piece.text)
-        gap = end is not None and end < start and (typed[end] == " " or not _SOLID(typed, end, start))
+            start, stop = span = piece.span
+            shown_as = printed.get(span, piece.text)
+        gap = end < start and (typed[end] == " " or not _SOLID(typed, end, start))
         end = stop
-        if not shown_as:
-            continue
-        if out and (gap or out[-1] == " ") and shown_as[0] not in _TIGHT_BEFORE:
-            out.append(" ")
-        out.append(shown_as)
+        if shown_as:
+            out.append(" " + shown_as if gap and out and shown_as[0] not in _TIGHT_BEFORE else shown_as)
     return "".join(out).replace("  ", " ").strip()
 
 

@@ -7,22 +7,10 @@ from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from guidec.notes.kinds import THINGS
-from guidec.notes.syntax import (
-    Block,
-    Document,
-    Heading,
-    Inline,
-    ItemList,
-    Key,
-    Located,
-    Mark,
-    Paragraph,
-    Quote,
-    Table,
-)
+from guidec.notes.syntax import Document, Inline, Key, Located, Mark
 from guidec.source import Span
 
-__all__ = ["Said", "front_rows", "inlines_in", "marks_in", "said_by"]
+__all__ = ["Said", "front_rows", "marks_in", "said_by"]
 
 _TABLES = {
     "parts": "part",
@@ -106,29 +94,6 @@ def marks_in(stretches: Iterable[Inline]) -> tuple[Mark, ...]:
             found.append(mark)
             found.extend(mark.inner)
     return tuple(found)
-
-
-def inlines_in(blocks: tuple[Block, ...]) -> list[Inline]:
-    """All stretches of text in blocks, in reading order."""
-    found: list[Inline] = []
-    _gather(blocks, found)
-    return found
-
-
-def _gather(blocks: tuple[Block, ...], found: list[Inline]) -> None:
-    for block in blocks:
-        if isinstance(block, Paragraph):
-            found.append(block.inline)
-        elif isinstance(block, ItemList):
-            for item in block.items:
-                _gather(item.blocks, found)
-        elif isinstance(block, Heading):
-            found.append(block.inline)
-        elif isinstance(block, Quote):
-            _gather(block.blocks, found)
-        elif isinstance(block, Table):
-            for row in block.rows:
-                found.extend(row)
 
 
 def front_rows(document: Document) -> tuple[Said, ...]:

@@ -12,7 +12,7 @@ from guidec.model.merge import merge
 from guidec.model.naming import Naming, name_things
 from guidec.model.near_misses import lists_for_names, near_misses
 from guidec.model.references import Names
-from guidec.model.said import Said, front_rows, inlines_in, marks_in
+from guidec.model.said import Said, front_rows, marks_in
 from guidec.model.strays import broken_names, stray
 from guidec.model.types import Heat, Kind, Measure, Quantity, Ref, Thing, Wait
 from guidec.model.values import read_value
@@ -65,7 +65,7 @@ class Declared:
 
 def declare(document: Document) -> tuple[Declared, tuple[Finding, ...]]:
     """Gather what a note says of its things. The findings are in the order of their places."""
-    marks = marks_in(inlines_in(document.blocks))
+    marks = marks_in(document.inlines)
     naming = name_things(front_rows(document), marks)
     firsts = {folded: _declaration(places) for folded, places in naming.things.items()}
     spelled = {folded: " ".join(first.name.split()) for folded, first in firsts.items()}
@@ -112,7 +112,7 @@ def _things(
             name=name,
             span=first.span,
             places=tuple([said.span for said in places]),
-            draft=all([said.draft for said in agreeing if said.kind]),
+            draft=False not in [said.draft for said in agreeing if said.kind],
             language=language,
         )
         things[common.id] = make(Kind(kind), common, facts)

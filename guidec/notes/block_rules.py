@@ -6,13 +6,12 @@ are wrapped to write that down. The tokens stay what they were.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from markdown_it import MarkdownIt
 from markdown_it.helpers import parseLinkDestination
 from markdown_it.rules_block import (
     StateBlock,
     blockquote,
+    code,
     fence,
     heading,
     hr,
@@ -24,6 +23,7 @@ from markdown_it.rules_block import (
     table,
 )
 
+from guidec.notes.block_parser import BlockParser, Rule
 from guidec.notes.chart import Chart
 from guidec.notes.trace import Trace
 from guidec.rules.finding import Finding
@@ -31,28 +31,29 @@ from guidec.source import Span
 
 __all__ = ["use"]
 
-Rule = Callable[[StateBlock, int, int, bool], bool]
 _IN_ALL = ["paragraph", "reference", "blockquote", "list"]
 _IN_MOST = ["paragraph", "reference", "blockquote"]
 _LOOK_AHEAD = 8
 
 
 def use(md: MarkdownIt, trace: Trace) -> None:
-    """Put the charting rules in the place of the plain ones; the others are asked only where they may apply."""
-    rules: dict[str, tuple[Rule, list[str]]] = {
-        "table": (_table, ["paragraph", "reference"]),
-        "fence": (_begins("`~", fence), _IN_ALL),
-        "blockquote": (_begins(">", blockquote), _IN_ALL),
-        "hr": (_begins("*-_", hr), _IN_ALL),
-        "list": (_begins("*-+0123456789", list_block), _IN_MOST),
-        "reference": (_begins("[", _definition(trace)), []),
-        "html_block": (_begins("<", html_block), _IN_MOST),
-        "heading": (_begins("#", _heading), _IN_MOST),
-        "lheading": (_may_be_underlined(_charted(lheading, 1)), []),
-        "paragraph": (_charted(paragraph, 0), []),
+    """Put the charting rules in the place of the plain ones, each asked only where it may apply."""
+    rules: dict[str, tuple[Rule, str, list[str]]] = {
+        "table": (_table, "", ["paragraph", "reference"]),
+        "code": (code, "", []),
+        "fence": (fence, "`~", _IN_ALL),
+        "blockquote": (blockquote, ">", _IN_ALL),
+        "hr": (hr, "*-_", _IN_ALL),
+        "list": (list_block, "*-+0123456789", _IN_MOST),
+        "reference": (_definition(trace), "[", []),
+        "html_block": (html_block, "<", _IN_MOST),
+        "heading": (_heading, "#", _IN_MOST),
+        "lheading": (_may_be_underlined(_charted(lheading, 1)), "", []),
+        "paragraph": (_charted(paragraph, 0), "", []),
     }
-    for name, (rule, ends) in rules.items():
-        md.block.ruler.at(name, rule, {"alt": ends})
+    md.block = BlockParser({rule: begins for rule, begins, _ in rules.values()})
+    for name, (rule, begins, ends) in rules.items():
+        md.block.ruler.at(name, _begins(begins, rule) if begins else rule, {"alt": ends})
 
 
 def _begins(characters: str, rule: Rule) -> Rule:

@@ -33,9 +33,9 @@ class BlockReader:
         self.cursor = (-1, 0)
         self.opening = False
 
-    def read(self) -> tuple[Block, ...]:
-        """All blocks."""
-        return self._until("")
+    def read(self) -> tuple[tuple[Block, ...], tuple[Inline, ...]]:
+        """All blocks, and all stretches of text in them in reading order."""
+        return self._until(""), tuple(self.inline.done)
 
     def _until(self, close: str) -> tuple[Block, ...]:
         """The blocks up to a closing token, which is passed."""

@@ -5,7 +5,10 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-__all__ = ["Extent", "Fault", "extent"]
+__all__ = ["WHOLE_MARK", "Extent", "Fault", "extent"]
+
+WHOLE_MARK = r"\{[^{}\\\s?][^{}\\]*\}"
+"""A mark with nothing in it that asks for a closer look, as a regular expression."""
 
 _BRACE = re.compile(r"\\.|[{}]", re.S)
 _SIMPLE = re.compile(r"\{[^{}\\]*\}")

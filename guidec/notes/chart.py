@@ -46,6 +46,13 @@ class Chart:
             return self._only
         return self._shifts[max(bisect_right(self._starts, position) - 1, 0)]
 
+    def spans(self, *ranges: tuple[int, int]) -> list[Span]:
+        """The spans of several ranges."""
+        shift = self._only
+        if shift is not None:
+            return [_new(Span, (start + shift, end + shift)) for start, end in ranges]
+        return [self.span(start, end) for start, end in ranges]
+
     def span(self, start: int, end: int) -> Span:
         """The span of a range of positions: from its first to the end of its last character."""
         shift = self._only

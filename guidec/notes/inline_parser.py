@@ -1,7 +1,8 @@
 """markdown-it's inline parser -> the same, choosing its rules by character.
 
 CommonMark's inline rules each begin with a character of their own, so there is no need to ask every rule at every
-place. That saves more time than tracing costs.
+place. That saves more time than tracing costs. Most texts of a note hold nothing but words and whole marks: those
+need no rule at all.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from markdown_it.rules_inline import StateInline
 from markdown_it.token import Token
 from markdown_it.utils import EnvType
 
+from guidec.notes.braces import WHOLE_MARK, Extent
 from guidec.notes.trace import Met, Trace
 
 __all__ = ["InlineParser", "Rule"]
@@ -30,7 +32,9 @@ class InlineParser(ParserInline):
         self.ruler2.enableOnly(["balance_pairs", "emphasis", "fragments_join"])
         self.rules = rules
         self.trace = trace
-        self.stop = re.compile("[" + re.escape("".join(rules)) + "]").search
+        special = re.escape("".join(rules))
+        self.stop = re.compile(f"[{special}]").search
+        self.runs = re.compile(rf"[^{special}]+|" + (WHOLE_MARK if "{" in rules else "(?!)")).findall
 
     def tokenize(self, state: StateInline) -> None:
         """Make the tokens of the range that `state` stands for."""
@@ -88,11 +92,28 @@ class InlineParser(ParserInline):
         finally:
             state.level -= 1
 
+    def _is_plain(self, src: str, tokens: list[Token]) -> bool:
+        """Whether a text holds but words and whole marks; if so, make its tokens."""
+        runs = self.runs(src)
+        base = self.trace.base
+        if sum(map(len, runs)) != len(src) or (base and len(runs) > 1):
+            return False
+        events, at = self.trace.events, 0
+        for run in runs:
+            end = at + len(run)
+            if run[0] == "{":
+                token = Token("mark", "", 0, markup=run, meta={"extent": Extent(at, end, end)})
+                events.append((Met.MARK, at, end, token))
+            else:
+                token = Token("text", "", 0, content=run)
+                events.append((Met.TEXT, base + at, base + end, None))
+            tokens.append(token)
+            at = end
+        return True
+
     def parse(self, src: str, md: MarkdownIt, env: EnvType, tokens: list[Token]) -> list[Token]:
         """The tokens of a text; what only emphasis needs is done only where there is any."""
-        if src and not self.stop(src):
-            tokens.append(Token("text", "", 0, content=src))
-            self.trace.add(Met.TEXT, 0, len(src))
+        if self._is_plain(src, tokens):
             return tokens
         state = StateInline(src, md, env, tokens)
         self.tokenize(state)

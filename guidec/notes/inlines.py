@@ -24,12 +24,13 @@ _LONGEST_GUESS = 200
 
 
 class InlineReader:
-    """Makes `Inline` values; `findings` collects what is wrong, `broken` the marks that are not closed."""
+    """Makes `Inline` values, kept in `done`; `findings` collects what is wrong."""
 
-    __slots__ = ("findings",)
+    __slots__ = ("done", "findings")
 
     def __init__(self, findings: list[Finding]) -> None:
         self.findings = findings
+        self.done: list[Inline] = []
 
     def read(self, token: Token, *, timed: bool = False, cell: bool = False) -> Inline:
         """The text of an inline token. `timed`: a time may stand at a line's end (headings, list lines)."""
@@ -43,9 +44,11 @@ class InlineReader:
             if taken.cuts:
                 _cut(token.children or [], taken.cuts)
         shown = self._extras(events, content, chart, cell) if odd else ()
-        return Inline(
+        read = Inline(
             chart.span(0, len(content)), pieces(events, content, chart), tuple(token.children or ()), shown, time
         )
+        self.done.append(read)
+        return read
 
     def _extras(self, events: list[Event], content: str, chart: Chart, cell: bool) -> tuple[Picture, ...]:
         """The pictures, and findings for what is neither word nor mark."""

@@ -57,21 +57,23 @@ class MarkReader:
         start, end = body.trim(start, end)
         cut = _SEPARATOR.search(body.masked, start, end)
         first, last = body.trim(start, cut.start() if cut else end)
-        whole, whole_span = body.words(first, last), chart.span(first, last)
+        whole = body.words(first, last)
         kind, length, after = _split_kind(text[first:last])
         if not kind and cut and cut[0] == ":" and whole.casefold() in _OPENS:
             kind, length, after = whole.casefold(), last - first, cut.end() - first
         name, details, keys, points, wrong = _READERS.get(kind, _thing)(body, *body.trim(first + after, end))
-        span = chart.span(opened, closed)
+        span, kind_span, name_span, details_span, whole_span = chart.spans(
+            (opened, closed), (first, first + length), name, details, (first, last)
+        )
         inner = self._inner(text, chart, within, faults) if within or faults else ()
         mark = Mark(
             span,
             kind,
-            chart.span(first, first + length),
+            kind_span,
             body.words(*name),
-            chart.span(*name),
+            name_span,
             body.words(*details),
-            chart.span(*details),
+            details_span,
             keys,
             draft,
             inner,

@@ -27,9 +27,9 @@ def read(source: Source) -> tuple[Document, tuple[Finding, ...]]:
     env: dict[str, Any] = {"source": source, "offset": body, "findings": findings, "headed": []}
     tokens = parser().parse(text, env)
     first = source.place(body).line - 1
-    blocks = BlockReader(source, tokens, first, findings).read()
+    blocks, inlines = BlockReader(source, tokens, first, findings).read()
     broken = tuple(sorted(finding.span for finding in findings if finding.code in _BROKEN))
-    document = Document(source, front, blocks, broken)
+    document = Document(source, front, blocks, inlines, broken)
     findings += stray_marks(document, env["headed"])
     findings = named_after_all(document, findings)
     return document, tuple(sorted(findings, key=lambda finding: finding.span))

@@ -232,11 +232,13 @@ class Entry:
 class Document:
     """A whole note: its front matter (an empty mapping where there is none) and its blocks.
 
-    `broken`: the spans of marks that were not closed or said nothing. They are plain text in the blocks; a name
-    that stands in one may well be what a later phase misses.
+    `inlines`: all stretches of text in the blocks, in reading order. `broken`: the spans of marks that were not
+    closed or said nothing. They are plain text in the blocks; a name that stands in one may well be what a later
+    phase misses.
     """
 
     source: Source
     front: Located
     blocks: tuple[Block, ...]
+    inlines: tuple[Inline, ...]
     broken: tuple[Span, ...] = ()

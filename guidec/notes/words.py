@@ -67,10 +67,9 @@ def _add(run: Sequence[Event], content: str, chart: Chart, out: list[Piece]) -> 
         _joined(run, content, chart, out)
         return
     shift = chart.shift(start)
-    out += [
-        _new(Word, (found[0], _new(Span, (found.start() + shift, found.end() + shift)), False))
-        for found in _WORD.finditer(content, start, end)
-    ]
+    for found in _WORD.finditer(content, start, end):
+        first, last = found.span()
+        out.append(_new(Word, (found[0], _new(Span, (first + shift, last + shift)), False)))
 
 
 def _joined(run: Sequence[Event], content: str, chart: Chart, out: list[Piece]) -> None:
