@@ -50,7 +50,7 @@ def build(document: Document) -> tuple[Guide, tuple[Finding, ...]]:
     intro = read_intro(parts.intro, context)
     read = read_operations(parts.operations, context)
     operations, ways, circles = families(read.operations)
-    actions = with_drivers(read.actions, declared)
+    actions: Mapping[str, Action] = with_drivers(read.actions, declared)
     actions = with_counts(operations, actions, ways, context)
     operations, actions = with_sides(operations, actions, context)
     producers = Producers(operations, actions, ways)
