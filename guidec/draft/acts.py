@@ -146,12 +146,27 @@ def _verb_words(row: Doing, particle: str, default: str, do: str = "undo") -> st
     return words
 
 
+def _laid_off(clause: Clause) -> bool:
+    """`lay it on the bench`: nothing holds it any more."""
+    text = f"{clause.text} "
+    return any(f" {place}" in text for place in _PLACES)
+
+
+_PLACES = phrased(
+    "on the table|on the bench|on the mat|on the tray|on the cloth|on the side|on the counter|on the desk|on a saucer|"
+    "on a cloth|on a towel|to one side|in the tray|in a tray|in the dish|in a dish|on the magnet|out of the way for good"
+)
+
+
 def move(mind: Mind, clause: Clause, row: Doing, particle: str, refs: Things) -> Act | None:
     """Parts out of their places, still there; connectors opened by their latch."""
     if row.base not in among("open lay bend swing fold hinge tuck tilt set move drop straighten lower flop"):
         return None
     if row.base == "bend" and "base" not in row.forms and "third" in row.forms:
         return None
+    before = [item.text for item in clause.items]
+    if row.base == "lay" and any(word in among("beneath underneath under below inside behind there") for word in before[:3]):
+        return None  # `beneath lay two covers`
     things = [ref for ref in refs if isinstance(ref, Named) and not ref.gone]
     links = [ref for ref in things if ref.kind == "connector"]
     parts = [ref for ref in things if ref.kind == "part"]
@@ -164,7 +179,7 @@ def move(mind: Mind, clause: Clause, row: Doing, particle: str, refs: Things) ->
         return last
     if row.base not in ("bend", "straighten"):
         sets.implied(mind, clause, parts[0])
-    aside = row.base == "set"
+    aside = row.base == "set" or (row.base == "lay" and _laid_off(clause))
     words = "Remove" if aside else row.note or f"{row.base} {particle}".strip().capitalize()
     act = Act("remove" if aside else "move", words, mind.quote(clause), list(parts))
     for part in parts:

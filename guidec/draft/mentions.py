@@ -112,6 +112,9 @@ def _idle(clause: Clause, at: int) -> bool:
     )
 
 
+_SHARES = among("all both rid out each set pair couple rest lot bunch row")
+
+
 @dataclass(slots=True)
 class _Scene:
     """One clause while its names are taken in: what was done in it, whether it points, forbids or turns to a
@@ -133,11 +136,28 @@ class _Scene:
         """Whether an item is only named beside the matter: behind a preposition, or as what something has."""
         items = self.clause.items
         before = items[at - 1].text if at else ""
-        loose = at > 0 and before in self.mind.words.small["prepositions"] and before not in ("of", "is")
+        loose = at > 0 and before in self.mind.words.small["prepositions"]
+        if before == "of" and (at < 2 or items[at - 2].kind == "num" or items[at - 2].text in _SHARES):
+            loose = False
         if loose and self.topic and self.clause.verb is None and before in ("for", "to", "onto") and at < 5:
             loose = any(one.kind == "thing" for one in items[:at])
         owned = at > 1 and any(one.text in ("has", "have") for one in items[:at])
         return loose or (owned and items[0].text not in among("we you i here there"))
+
+
+    def aside(self, at: int) -> bool:
+        """Whether an item is only a means (`squeeze the two buttons`) or stands in a remark beside the work (`where
+        these panels splinter`): the talk stays with what it was about."""
+        if self.told is not None:
+            return False
+        items, verb = self.clause.items, self.clause.verb
+        if any(item.text in ("there's", "there") for item in items[:3]):
+            return False
+        if self.clause.lead in among("where because cause cos whereas although though unless like as since"):
+            return True
+        if verb is None or at < verb or base_of(self.clause) not in among("squeeze press push pinch hold depress"):
+            return False
+        return not any(item.text in among("out off through away") for item in items[verb:])
 
 
 def named(mind: Mind, clause: Clause, told: Act | None) -> None:
@@ -217,7 +237,7 @@ def _plug(scene: _Scene, at: int) -> None:
 def _part(scene: _Scene, at: int) -> None:
     """A part: shown, turned to, or only named."""
     mind, clause, item = scene.mind, scene.clause, scene.clause.items[at]
-    loose = scene.loose(at)
+    loose = scene.loose(at) or scene.aside(at)
     shown = scene.look and not loose and not scene.barred and item.det not in ("no", "my")
     found = mind.names.find("part", item.text, item.start)
     turned = scene.topic and not scene.forbids(at)

@@ -31,7 +31,9 @@ NOT_PARTS = among(
     "colour color order position location power electricity voltage current "
     "pressure tension slack load clockwise anticlockwise half length width thumb "
     "tray cloth towel seal-off hole slot gap seam recess groove notch surface area "
-    "space room spot recording"
+    "space room spot recording knuckle eye eyebrow skin knee lap elbow palm mouth nose-bleed tongue lip neighbour "
+    "neighbor customer owner friend chair saucer plate-full pot-holder drawer-full curtain carpet window sink van "
+    "kitchen garage shed workshop bath-tub shoebox sofa money trouble mind breath while bean"
 )
 
 
@@ -41,6 +43,8 @@ def objects(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) ->
     passive = "past" in row.forms and any(item.text in BE for item in before[-4:])
     said_of_itself = row.passive or ("third" in row.forms and bool(particle))
     told = any(item.kind in ("thing", "noun") or item.text in among("it they that it'll") for item in before)
+    if particle == "apart" and not any(item.kind in ("thing", "noun") for item in clause.items):
+        return []  # the device itself
     if said_of_itself and told and (refs := subject(mind, clause, verb, row)):
         return refs
     if not passive and (refs := _behind(mind, clause, verb, row)):

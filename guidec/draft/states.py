@@ -54,7 +54,8 @@ def state(mind: Mind, clause: Clause) -> Act | None:
         refs = _whose(mind, clause, at)
         particle = "out" if item.text == "out" else "off"
         if refs:
-            told = undo(mind, clause, item, _TAKE, particle, refs) or told
+            link = isinstance(refs[0], Named) and refs[0].kind == "connector"
+            told = undo(mind, clause, item, _EASE if link else _TAKE, particle, refs) or told
     return told
 
 
@@ -64,9 +65,11 @@ def _is_state(clause: Clause, at: int) -> bool:
     item = items[at]
     if item.text == "go" and item.kind == "verb":
         return at > 0 and items[at - 1].text == "can"
-    if item.text not in among("out off free gone loose away removed disconnected unplugged undone clear"):
+    if item.text not in among("out off free loose away removed disconnected unplugged undone clear"):
         return False
-    if (item.kind == "verb" and item.text == "free") or (at == 0 and item.text != "out"):
+    if item.kind == "verb" and item.text == "free":
+        return False
+    if at == 0 and item.text not in ("out", "off"):
         return False
     if item.text == "out" and "out of the way" in clause.text:
         return True
@@ -85,12 +88,11 @@ def _whose(mind: Mind, clause: Clause, at: int) -> Things:
     while (
         back >= 0
         and items[back].kind in ("word", "verb")
-        and (items[back].text in BE or items[back].text in _BETWEEN)
+        and (items[back].text in BE or items[back].text in _BETWEEN or _participle(items[back].text))
     ):
         back -= 1
-    if back < 0:
-        short = items[0].text in ("that's", "it's", "they're") and at <= 2 and word in ("out", "off", "free")
-        return meant(mind, clause, "they" if items[0].text == "they're" else "it", _TAKE, None) if short else []
+    if back < 0 or (items[back].kind == "word" and items[back].text in mind.words.small["starters"]):
+        return _bare(mind, clause, at)
     subject = items[back]
     if word == "go" and (subject.kind != "thing" or subject.is_a("screw", "tool")):
         return []
@@ -104,6 +106,28 @@ def _whose(mind: Mind, clause: Clause, at: int) -> Things:
     return _said(mind, clause, subject)
 
 
+def _participle(word: str) -> bool:
+    """`clicked off`, `popped out`: how it came off."""
+    return word.endswith("ed") and len(word) > 4
+
+
+def _bare(mind: Mind, clause: Clause, at: int) -> Things:
+    """`off.`, `and out`, `that's free`, `they're off`: said of what is in focus."""
+    items, small = clause.items, mind.words.small
+    lead = [item.text for item in items[:at]]
+    idle = small["starters"] | _BETWEEN | BE
+    plain = [word for word in lead if word not in idle and not _participle(word)]
+    follows = items[at + 1].text if at + 1 < len(items) else ""
+    ends = bool(items[at].stop) or follows in ("", "and") or follows in small["adverbs"]
+    if not ends or items[at].text not in among("out off free loose away clear"):
+        return []
+    if any(word not in among("that's it's they're and there this's") for word in plain):
+        return []
+    if not lead and mind.before is not None and clause.start - mind.before.items[-1].start > 12:
+        return []
+    return meant(mind, clause, "they" if "they're" in lead else "it", _EASE, None)
+
+
 def _said(mind: Mind, clause: Clause, subject: Item) -> Things:
     """`all nine out`, `that's out`, `that one's out`."""
     if subject.kind == "num" and subject.number:
@@ -111,7 +135,7 @@ def _said(mind: Mind, clause: Clause, subject: Item) -> Things:
         part = mind.trip is None and bool(refs) and isinstance(refs[0], Named) and refs[0].kind == "part"
         return [] if part else refs
     if subject.text in ("it", "that", "this"):
-        return meant(mind, clause, subject.text, _TAKE, None)
+        return meant(mind, clause, subject.text, _EASE, None)
     if subject.text in among("them those these they one"):
         refs = meant(mind, clause, "them", _TAKE, None)
         lone = [ref for ref in refs if isinstance(ref, Screws) and ref.count == 1]
@@ -120,6 +144,8 @@ def _said(mind: Mind, clause: Clause, subject: Item) -> Things:
 
 
 _TAKE = Doing("take", "", "undo", "", frozenset({"base"}))
+_EASE = Doing("come", "", "undo", "Pull off", frozenset({"base"}))
+"""What a cable that is "off" or "out" has come: out of its socket, not whole."""
 
 
 _UNPLUG = Doing("unplug", "", "undo", "Unplug", frozenset({"base"}))
