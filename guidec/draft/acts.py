@@ -75,7 +75,17 @@ def _joint(mind: Mind, ref: Named | Screws) -> Named | Screws:
 
 def _still(mind: Mind, thing: Named, start: float) -> bool:
     """Whether it can be done to a thing: it is not done yet, or there are several and it is long ago."""
+    if thing.gone and mind.trip is None and (plan := _plan(mind, thing, start)) is not None:
+        plan.things.remove(thing)
+        if not plan.things:
+            mind.story.acts.remove(plan)
+        return True
     return not thing.gone or mind.trip is not None or (thing.plural and start - thing.heard > 120)
+
+
+def _plan(mind: Mind, thing: Named, start: float) -> Act | None:
+    """The action that was only planned for a thing, a while ago."""
+    return next((act for act in mind.story.acts if act.planned and thing in act.things and start - act.start > 8), None)
 
 
 def _opened(mind: Mind, clause: Clause, row: Doing, particle: str, some: list[Named]) -> Act:
@@ -116,10 +126,17 @@ def _enter(mind: Mind, clause: Clause, row: Doing, act: Act) -> Act:
     if mind.trip is None:
         for thing in act.things:
             thing.gone = True
+    act.planned = any(said in f" {clause.text} " for said in _PLANS)
     act.optional = any(item.text in UNSURE for item in clause.items) and row.base != "come"
     dress(mind, act, clause)
     mind.add(act)
     return act
+
+
+_PLANS = phrased(
+    " has to | have to | needs to | need to | must | want to | wanna | wants to | got to | gotta | let's | going to |"
+    " gonna | we'll | i'll | to get | in order to | should "
+)
 
 
 def _verb_words(row: Doing, particle: str, default: str, do: str = "undo") -> str:

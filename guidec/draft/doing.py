@@ -21,6 +21,7 @@ from guidec.draft.reading import (
     read_verb,
     turns_over,
 )
+from guidec.draft.results import result
 from guidec.draft.set_details import details, ellipses
 from guidec.draft.states import likewise, state
 from guidec.draft.story import Act, Named, Screws
@@ -72,7 +73,7 @@ def work(mind: Mind, clause: Clause) -> None:
     if told is None:
         told = state(mind, clause)
     if told is None:
-        told = likewise(mind, clause)
+        told = likewise(mind, clause) or result(mind, clause)
     if told is None or (told.do == "undo" and not told.things):
         told = solvent(mind, clause) or told
     named(mind, clause, told)

@@ -41,8 +41,9 @@ def objects(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) ->
     """What a verb is done to: the names behind it, else its subject; pronouns mean what is in focus."""
     before = clause.items[:verb]
     passive = "past" in row.forms and any(item.text in BE for item in before[-4:])
-    said_of_itself = row.passive or ("third" in row.forms and bool(particle))
-    told = any(item.kind in ("thing", "noun") or item.text in among("it they that it'll") for item in before)
+    lifts = bool(before) and before[-1].kind in ("thing", "noun") and before[-1].plural and "base" in row.forms
+    said_of_itself = row.passive or (("third" in row.forms or lifts) and bool(particle))
+    told = any(item.kind in ("thing", "noun") or item.text in _THEY for item in before)
     if particle == "apart" and not any(item.kind in ("thing", "noun") for item in clause.items):
         return []  # the device itself
     if said_of_itself and told and (refs := subject(mind, clause, verb, row)):
@@ -50,6 +51,9 @@ def objects(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) ->
     if not passive and (refs := _behind(mind, clause, verb, row)):
         return refs
     return subject(mind, clause, verb, row)
+
+
+_THEY = among("it they that it'll those these this she he both everything all they'll")
 
 
 def _behind(mind: Mind, clause: Clause, verb: int, row: Doing) -> Things:

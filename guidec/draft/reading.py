@@ -135,6 +135,8 @@ def is_forbidden(mind: Mind, clause: Clause, verb: int) -> bool:
         return True
     if clause.lead in among("before if unless until till although whereas"):
         return True
+    if clause.lead in ("when", "once") and "when" in words and any(row.passive for row in doings(clause.items[verb].text)):
+        return True
     meant = mind.before is not None and not clause.fresh and mind.before.text.endswith("means")
     if meant or "means" in words:
         return True

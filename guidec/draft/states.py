@@ -102,7 +102,7 @@ def _whose(mind: Mind, clause: Clause, at: int) -> Things:
             return []
         if subject.is_a("connector") and not subject.is_a("part"):
             return [connector(mind, clause, subject)]
-        return things_of(mind, clause, back, _UNPLUG if word in ("disconnected", "unplugged") else _TAKE)
+        return things_of(mind, clause, back, _UNPLUG if word in ("disconnected", "unplugged") else _EASE)
     return _said(mind, clause, subject)
 
 

@@ -106,6 +106,8 @@ class Act:
     refits: list[Aside] = field(default_factory=list)
     hazards: list[Aside] = field(default_factory=list)
     optional: bool = False
+    planned: bool = False
+    """Only told to come ("the battery has to come out"); what is told to be done later takes its place."""
     implied: bool = False
     sure: bool = True
     share: int | None = None
