@@ -85,7 +85,9 @@ def _still(mind: Mind, thing: Named, start: float) -> bool:
 
 def _plan(mind: Mind, thing: Named, start: float) -> Act | None:
     """The action that was only planned for a thing, a while ago."""
-    return next((act for act in mind.story.acts if act.planned and thing in act.things and start - act.start > 8), None)
+    return next(
+        (act for act in mind.story.acts if act.planned and thing in act.things and start - act.start > 8), None
+    )
 
 
 def _opened(mind: Mind, clause: Clause, row: Doing, particle: str, some: list[Named]) -> Act:
@@ -134,8 +136,8 @@ def _enter(mind: Mind, clause: Clause, row: Doing, act: Act) -> Act:
 
 
 _PLANS = phrased(
-    " has to | have to | needs to | need to | must | want to | wanna | wants to | got to | gotta | let's | going to |"
-    " gonna | we'll | i'll | to get | in order to | should "
+    " has to | have to | needs to | need to | must | want to | wanna | wants to | got to | gotta | let's |"
+    " going to | gonna | we'll | i'll | to get | in order to | should "
 )
 
 
@@ -170,8 +172,8 @@ def _laid_off(clause: Clause) -> bool:
 
 
 _PLACES = phrased(
-    "on the table|on the bench|on the mat|on the tray|on the cloth|on the side|on the counter|on the desk|on a saucer|"
-    "on a cloth|on a towel|to one side|in the tray|in a tray|in the dish|in a dish|on the magnet|out of the way for good"
+    "on the table|on the bench|on the mat|on the tray|on the cloth|on the side|on the counter|on the desk|"
+    "on a saucer|on a cloth|on a towel|to one side|in the tray|in a tray|in the dish|in a dish|on the magnet"
 )
 
 
@@ -182,7 +184,9 @@ def move(mind: Mind, clause: Clause, row: Doing, particle: str, refs: Things) ->
     if row.base == "bend" and "base" not in row.forms and "third" in row.forms:
         return None
     before = [item.text for item in clause.items]
-    if row.base == "lay" and any(word in among("beneath underneath under below inside behind there") for word in before[:3]):
+    if row.base == "lay" and any(
+        word in among("beneath underneath under below inside behind there") for word in before[:3]
+    ):
         return None  # `beneath lay two covers`
     things = [ref for ref in refs if isinstance(ref, Named) and not ref.gone]
     links = [ref for ref in things if ref.kind == "connector"]

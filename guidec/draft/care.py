@@ -44,8 +44,8 @@ def discharged(mind: Mind, clause: Clause) -> Act | None:
 
 
 GIVE = re.compile(
-    r"\bgive (?:it|them|that|this|those|the \w+(?: \w+)?) (?:all )?a (?:\w+ )?"
-    r"(?:clean|wipe|brush|dust|scrub|rinse|wash|blow|blast|puff)\b"
+    r"\bg[ia]ve (?:it|them|that|this|those|the \w+(?: \w+)?) (?:all )?a (?:\w+ )?"
+    r"(?:clean|wipe|brush|dust|scrub|rinse|wash|blow|blast|puff|polish|hoover|vacuum)\b"
 )
 
 
@@ -56,17 +56,33 @@ def metered(mind: Mind, clause: Clause) -> Act | None:
         item.is_a("tool") and item.head in among("meter multimeter tester voltmeter") for item in clause.items
     ) or barred_from(clause):
         return None
-    if (
-        not any(word in words for word in among("set ohms volts continuity megohms resistance diode put grab get"))
-        or mind.part is None
+    if not any(
+        word in words for word in among("set ohms volts continuity megohms resistance diode put grab get had says")
     ):
+        return None
+    things: Things = _probed(mind, clause)
+    if not things and mind.part is not None:
+        things = [mind.part]
+    if not things:
         return None
     if any(doing.family == "check" for item in clause.items if item.kind == "verb" for doing in doings(item.text)):
         return None
-    act = Act("check", "Measure", mind.quote(clause), [mind.part])
+    act = Act("check", "Measure", mind.quote(clause), things)
     dress(mind, act, clause)
     mind.add(act)
     return act
+
+
+def _probed(mind: Mind, clause: Clause) -> Things:
+    """What the meter is put on: `the meter on the motor`, `across the two pins`."""
+    items = clause.items
+    meter = next((at for at, item in enumerate(items) if item.is_a("tool")), len(items))
+    places = among("on across to over between at")
+    return [
+        part_of(mind, item)
+        for at, item in enumerate(items)
+        if at > meter and items[at - 1].text in places and kind_of(mind, clause, at) == "part"
+    ][:1]
 
 
 _OTHER = among(

@@ -25,6 +25,7 @@ from guidec.draft.results import result
 from guidec.draft.set_details import details, ellipses
 from guidec.draft.states import likewise, state
 from guidec.draft.story import Act, Named, Screws
+from guidec.draft.unsaid import read_off, warmed
 from guidec.draft.verbs import Doing, doings
 from guidec.draft.wordset import among, phrased
 
@@ -75,7 +76,7 @@ def work(mind: Mind, clause: Clause) -> None:
     if told is None:
         told = likewise(mind, clause) or result(mind, clause)
     if told is None or (told.do == "undo" and not told.things):
-        told = solvent(mind, clause) or told
+        told = solvent(mind, clause) or warmed(mind, clause) or read_off(mind, clause) or told
     named(mind, clause, told)
     ellipses(mind, clause)
     details(mind, clause)

@@ -65,7 +65,9 @@ def _heated_names(mind: Mind, clause: Clause, verb: int, row: Doing) -> tuple[Th
         kind = kind_of(mind, clause, at, row.base)
         if kind == "adhesive":
             things.append(mind.names.thing("adhesive", item, name=placed(mind, clause, item, "adhesive")))
-        elif kind == "part" and not (at and clause.items[at - 1].text in ("from", "with", "off")):
+        elif kind == "part" and not (
+            at and clause.items[at - 1].text in among("from with off on onto in at using")
+        ):
             things.append(part_of(mind, item))
         elif kind == "screw":
             found = sets.mention(mind, clause, at)
@@ -186,7 +188,7 @@ def solvent(mind: Mind, clause: Clause) -> Act | None:
                 if at is not None
                 and n > at
                 and kind_of(mind, clause, n) == "part"
-                and clause.items[n - 1].text in among("on in into onto to")
+                and clause.items[n - 1].text in among("on in into onto to at round around over")
             ),
             None,
         )
@@ -199,7 +201,8 @@ def solvent(mind: Mind, clause: Clause) -> Act | None:
     if not any(
         item.text
         in among(
-            "along under around underneath behind between in into down on over beneath loosens softens dissolves"
+            "along under around underneath behind between in into down on over beneath at loosens softens "
+            "dissolves"
         )
         for item in clause.items
     ):

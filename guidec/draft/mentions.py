@@ -144,10 +144,9 @@ class _Scene:
         owned = at > 1 and any(one.text in ("has", "have") for one in items[:at])
         return loose or (owned and items[0].text not in among("we you i here there"))
 
-
     def aside(self, at: int) -> bool:
-        """Whether an item is only a means (`squeeze the two buttons`) or stands in a remark beside the work (`where
-        these panels splinter`): the talk stays with what it was about."""
+        """Whether an item is only a means (`squeeze the two buttons`) or stands in a remark beside the work
+        (`where these panels splinter`): the talk stays with what it was about."""
         if self.told is not None:
             return False
         items, verb = self.clause.items, self.clause.verb

@@ -84,7 +84,7 @@ def _behind(mind: Mind, clause: Clause, verb: int, row: Doing) -> Things:
 
 
 def _unsaid(mind: Mind, clause: Clause, verb: int, row: Doing) -> Things:
-    """`two caps, unscrew`, `grab it by the shaft and lift`: an order without its object, which was named before."""
+    """`two caps, unscrew`, `grab it by the shaft and lift`: an order without its object, named before."""
     small = mind.words.small
     lead = all(
         item.text in small["starters"] or item.text in small["adverbs"] or item.text in _PARTS_OF_ORDERS

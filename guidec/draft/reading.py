@@ -135,7 +135,11 @@ def is_forbidden(mind: Mind, clause: Clause, verb: int) -> bool:
         return True
     if clause.lead in among("before if unless until till although whereas"):
         return True
-    if clause.lead in ("when", "once") and "when" in words and any(row.passive for row in doings(clause.items[verb].text)):
+    if (
+        clause.lead in ("when", "once")
+        and "when" in words
+        and any(row.passive for row in doings(clause.items[verb].text))
+    ):
         return True
     meant = mind.before is not None and not clause.fresh and mind.before.text.endswith("means")
     if meant or "means" in words:
@@ -202,8 +206,9 @@ def is_enough(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) 
 
 _OVER = re.compile(
     r"upside down|\b(?:face|screen|display|glass|belly|lid|keys?|buttons?|wheels?|bottom|back|feet|right side) "
-    r"(?:down|up)\b|\bthe (?:other|wrong|right) way (?:up|round|over)|\bonto? (?:its|his|her|their) (?:own )?"
-    r"(?:back|face|front|belly|tummy|side|lid|head|top|nose|screen|roof|stomach|end|bottom)\b"
+    r"(?:down|up)\b|\bthe (?:other|wrong|right) way (?:up|round|over)|"
+    r"\bon(?:to)? (?:its|his|her|their|the) (?:own )?(?:back|face|front|belly|tummy|side|lid|head|nose|screen|roof|"
+    r"stomach)\b(?! (?:of|cover|panel|board))"
 )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import cache
 
-from guidec.draft.acts import undo
+from guidec.draft.acts import turn, undo
 from guidec.draft.clauses import Clause
 from guidec.draft.item import Item
 from guidec.draft.mind import Mind
@@ -31,8 +31,12 @@ def result(mind: Mind, clause: Clause) -> Act | None:
     """The action that a clause of result tells; None where it tells none."""
     if any(item.text in NEGATIVE or item.text in among("if until unless when") for item in clause.items):
         return None
+    if _said("turned", clause):
+        return turn(mind, clause)
     refs = _gone(mind, clause) or _rests(mind, clause) or _likewise(mind, clause)
-    refs = [ref for ref in refs if not (isinstance(ref, Named) and ref.kind not in ("part", "connector", "adhesive"))]
+    refs = [
+        ref for ref in refs if not (isinstance(ref, Named) and ref.kind not in ("part", "connector", "adhesive"))
+    ]
     return undo(mind, clause, clause.items[0], _OFF, "", refs) if refs else None
 
 

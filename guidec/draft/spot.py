@@ -248,8 +248,8 @@ def _is_verb(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
 
 
 _STATED = among(
-    "is are 's it's that's they're was were be comes come lies now fully all somewhere nice pretty keep stay stays "
-    "totally completely clean bone super really"
+    "is are 's it's that's they're was were be comes come lies now fully all somewhere nice pretty keep stay "
+    "stays totally completely clean bone super really"
 )
 
 
