@@ -78,11 +78,10 @@ def _probed(mind: Mind, clause: Clause) -> Things:
     items = clause.items
     meter = next((at for at, item in enumerate(items) if item.is_a("tool")), len(items))
     places = among("on across to over between at")
-    return [
-        part_of(mind, item)
-        for at, item in enumerate(items)
-        if at > meter and items[at - 1].text in places and kind_of(mind, clause, at) == "part"
-    ][:1]
+    for at, item in enumerate(items):
+        if at > meter and items[at - 1].text in places and kind_of(mind, clause, at) == "part":
+            return [part_of(mind, item)]
+    return []
 
 
 _OTHER = among(

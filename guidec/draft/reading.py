@@ -207,8 +207,8 @@ def is_enough(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) 
 _OVER = re.compile(
     r"upside down|\b(?:face|screen|display|glass|belly|lid|keys?|buttons?|wheels?|bottom|back|feet|right side) "
     r"(?:down|up)\b|\bthe (?:other|wrong|right) way (?:up|round|over)|"
-    r"\bon(?:to)? (?:its|his|her|their|the) (?:own )?(?:back|face|front|belly|tummy|side|lid|head|nose|screen|roof|"
-    r"stomach)\b(?! (?:of|cover|panel|board))"
+    r"\bon(?:to)? (?:its|his|her|their|the) (?:own )?(?:back|face|front|belly|tummy|side|lid|head|nose|screen|"
+    r"roof|stomach)\b(?! (?:of|cover|panel|board))"
 )
 
 
