@@ -28,7 +28,8 @@ from guidec.model.types import Action, Guide, Hazard, Need, Operation, Reason, R
 from guidec.notes.syntax import Document
 from guidec.quick import dataclass, replace
 from guidec.rules.finding import Finding
-from guidec.trade.lexicon import lexicon
+from guidec.source import Span
+from guidec.trade.lexicon import lexicon, lexicon_languages
 
 __all__ = ["build"]
 
@@ -75,13 +76,18 @@ def build(document: Document) -> tuple[Guide, tuple[Finding, ...]]:
     return guide, tuple(sorted(found, key=lambda one: one.span))
 
 
+def _no_lexicon(tag: str, place: Span) -> Finding:
+    known = " and ".join(f"`{one}`" for one in lexicon_languages())
+    return Finding.at("M209", place, language=tag, known=known)
+
+
 def _context(
     document: Document, declared: Declared, parts: Sequence[Section]
 ) -> tuple[Context, tuple[Finding, ...]]:
     language = document.front.get("language")
     tag = language_of(document.front)
     words = lexicon(tag)
-    findings = [Finding.at("M209", language.span, language=tag)] if words is None and language is not None else []
+    findings = [_no_lexicon(tag, language.span)] if words is None and language is not None else []
     printed = printed_marks(document.inlines, declared, words)
     kinds = {span: declared.things[own].kind.value for span, own in declared.resolved.items()}
     refits = [mark.span for mark in marks_in(document.inlines) if mark.kind == "refit"]

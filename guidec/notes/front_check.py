@@ -9,6 +9,7 @@ from typing import Any
 
 import jsonschema_rs
 
+from guidec.notes.front_restated import restated
 from guidec.notes.syntax import Entry, Located
 from guidec.rules.finding import Finding, Severity
 from guidec.schemas import schema
@@ -47,7 +48,7 @@ def _errors(front: Located) -> Iterator[Any]:
 def _translated(front: Located, error: Any) -> Iterator[Finding]:
     """The findings for one error of the validator; its own words are not used."""
     path: Path = tuple(error.instance_path)
-    place, entry = _at(front, path)
+    place, entry = front.at(path)
     unexpected = getattr(error.kind, "unexpected", None)
     if unexpected is not None:
         if path[:1] and path[0] in TABLES:
@@ -63,19 +64,6 @@ def _translated(front: Located, error: Any) -> Iterator[Finding]:
 def _checked_later(path: Path, place: Located) -> bool:
     """Whether a value is one in a row of a table: those are read as in marks, with the same words."""
     return len(path) == 3 and path[0] in TABLES and not isinstance(place.value, (Mapping, tuple))
-
-
-def _at(front: Located, path: Path) -> tuple[Located, Entry | None]:
-    """The value at a path, and the entry that it is the value of, or the nearest one around it."""
-    value, entry = front, None
-    for step in path:
-        inside = value.value
-        if isinstance(inside, Mapping) and step in inside:
-            entry = inside[str(step)]
-            value = entry.value
-        elif isinstance(inside, tuple) and isinstance(step, int):
-            value = inside[step]
-    return value, entry
 
 
 def _expected(path: Path) -> Mapping[str, Any]:
@@ -100,6 +88,8 @@ def _wrong_value(place: Located, entry: Entry | None, path: Path) -> Finding:
     words = [option for option in options if isinstance(option, str)]
     suggest = nearest(place.typed, words) if place.typed else ()
     facts: dict[str, Any] = {"key": key, "expected": part.get("description", "something else")}
+    facts["how"] = _how(key, part)
+    suggest = suggest or restated(key, place.typed)
     if place.value is None:
         return Finding.at("N021", entry.key_span if entry else place.span, variant="nothing", **facts)
     if isinstance(place.value, (Mapping, tuple)):
@@ -107,6 +97,12 @@ def _wrong_value(place: Located, entry: Entry | None, path: Path) -> Finding:
         return Finding.at("N021", entry.key_span if entry else place.span, variant="kind", shown=shown, **facts)
     typed = place.typed if len(place.typed) <= _LONGEST else place.typed[: _LONGEST - 1] + "…"
     return Finding.at("N021", place.span, suggest=suggest, typed=typed, **facts)
+
+
+def _how(key: str, part: Mapping[str, Any]) -> str:
+    """What to do: a value that fits, after its key."""
+    known = part.get("examples")
+    return f"write it like this: `{key.rpartition('.')[2]}: {known[0]}`" if known else "correct the value"
 
 
 def _unknown_key(place: Located, path: Path, key: str, known: Mapping[str, Any]) -> Finding:
@@ -177,7 +173,8 @@ def _date(place: Located | None) -> Iterator[Finding]:
         datetime.date.fromisoformat(place.value[:10])
     except ValueError:
         expected = schema(SCHEMA)["properties"]["date"]["description"]
-        yield Finding.at("N021", place.span, key="date", typed=place.typed[:_LONGEST], expected=expected)
+        facts = {"key": "date", "typed": place.typed[:_LONGEST], "expected": expected}
+        yield Finding.at("N021", place.span, how="correct the day", **facts)
 
 
 def _looks_like_day(typed: str) -> bool:

@@ -7,6 +7,8 @@ from typing import Any
 from guidec.notes.blocks import BlockReader
 from guidec.notes.front import read as front_matter
 from guidec.notes.front_check import check as check_front
+from guidec.notes.front_loose import loose_keys
+from guidec.notes.front_meant import meant
 from guidec.notes.markdown import parser
 from guidec.notes.strays import named_after_all, stray_marks
 from guidec.notes.syntax import Document
@@ -22,7 +24,8 @@ def read(source: Source) -> tuple[Document, tuple[Finding, ...]]:
     """The located syntax of a note, and all that is wrong with it. Never raises for what a text says."""
     findings: list[Finding] = []
     front, body, wrong = front_matter(source)
-    findings += [*wrong, *check_front(front)]
+    front, understood = meant(front)
+    findings += [*wrong, *understood, *check_front(front)]
     text = source.text[body:].replace("\0", "\ufffd")
     env: dict[str, Any] = {"source": source, "offset": body, "findings": findings, "headed": []}
     tokens = parser().parse(text, env)
@@ -30,6 +33,6 @@ def read(source: Source) -> tuple[Document, tuple[Finding, ...]]:
     blocks, inlines = BlockReader(source, tokens, first, findings).read()
     broken = tuple(sorted(finding.span for finding in findings if finding.code in _BROKEN))
     document = Document(source, front, blocks, inlines, broken)
-    findings += stray_marks(document, env["headed"])
+    findings += [*stray_marks(document, env["headed"]), *loose_keys(document)]
     findings = named_after_all(document, findings)
     return document, tuple(sorted(findings, key=lambda finding: finding.span))

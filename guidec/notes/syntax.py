@@ -6,7 +6,7 @@ written; treat them as read only.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import field
 from typing import Any, NamedTuple
 
@@ -217,6 +217,18 @@ class Located:
         if isinstance(self.value, Mapping) and key in self.value:
             return self.value[key].value
         return None
+
+    def at(self, path: Sequence[str | int]) -> tuple[Located, Entry | None]:
+        """The value at a path of keys and places, and the entry it is the value of, or the nearest around it."""
+        value, entry = self, None
+        for step in path:
+            inside = value.value
+            if isinstance(inside, Mapping) and step in inside:
+                entry = inside[str(step)]
+                value = entry.value
+            elif isinstance(inside, tuple) and isinstance(step, int):
+                value = inside[step]
+        return value, entry
 
 
 @dataclass(frozen=True, slots=True)

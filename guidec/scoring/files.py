@@ -112,7 +112,7 @@ def _validator(name: str) -> Any:
 def _translated(source: Source, tree: Located, name: str, error: Any) -> Iterator[Finding]:
     """The findings for one error of the validator; its own words are not used."""
     path: Path = tuple(error.instance_path)
-    place = _at(tree, path)
+    place = _Place(*tree.at(path))
     part = _expected(schema(name), path)
     where = _where(path)
     unexpected = getattr(error.kind, "unexpected", None)
@@ -143,18 +143,6 @@ def _misfit(source: Source, place: _Place, part: Mapping[str, Any], where: str) 
     words = [one for one in part.get("enum", ()) if isinstance(one, str)]
     typed = typed if len(typed) <= _LONGEST else typed[: _LONGEST - 1] + "…"
     return Finding.at("S112", place.value.span, suggest=nearest(typed, words), source=source, typed=typed, **facts)
-
-
-def _at(tree: Located, path: Path) -> _Place:
-    value, entry = tree, None
-    for step in path:
-        inside = value.value
-        if isinstance(inside, Mapping) and step in inside:
-            entry = inside[str(step)]
-            value = entry.value
-        elif isinstance(inside, tuple) and isinstance(step, int):
-            value = inside[step]
-    return _Place(value, entry)
 
 
 def _expected(whole: Mapping[str, Any], path: Path) -> Mapping[str, Any]:

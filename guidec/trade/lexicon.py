@@ -11,7 +11,7 @@ import yaml
 
 from guidec.quick import dataclass
 
-__all__ = ["LastVerbs", "Lexicon", "Sense", "lexicon"]
+__all__ = ["LastVerbs", "Lexicon", "Sense", "lexicon", "lexicon_languages"]
 
 FOLDER = Path(__file__).parent / "data" / "lexicon"
 BASE, THIRD, PAST, ING = "base", "third", "past", "ing"
@@ -101,6 +101,11 @@ def lexicon(language: str) -> Lexicon | None:
             return _build(yaml.load(path.read_bytes(), loader))
         tag = tag.rpartition("-")[0]
     return None
+
+
+def lexicon_languages() -> tuple[str, ...]:
+    """The tags of the languages that have a lexicon."""
+    return tuple(sorted(path.stem for path in FOLDER.glob("*.yaml")))
 
 
 def _build(data: Mapping[str, Any]) -> Lexicon:
