@@ -25,7 +25,7 @@ from guidec.draft.results import result
 from guidec.draft.set_details import details, ellipses
 from guidec.draft.states import likewise, state
 from guidec.draft.story import Act, Named, Screws
-from guidec.draft.unsaid import read_off, warmed
+from guidec.draft.unsaid import ironed, read_off, traced, unpowered, warmed
 from guidec.draft.verbs import Doing, doings
 from guidec.draft.wordset import among, phrased
 
@@ -76,13 +76,19 @@ def work(mind: Mind, clause: Clause) -> None:
     if told is None:
         told = likewise(mind, clause) or result(mind, clause)
     if told is None or (told.do == "undo" and not told.things):
-        told = solvent(mind, clause) or warmed(mind, clause) or read_off(mind, clause) or told
+        told = solvent(mind, clause) or _unsaid(mind, clause) or told
     named(mind, clause, told)
     ellipses(mind, clause)
     details(mind, clause)
     if len(story.screws) > start:
         holds(mind, clause, story.screws[start:])
     values(mind, clause, told)
+
+
+def _unsaid(mind: Mind, clause: Clause) -> Act | None:
+    return next(
+        (act for rule in (unpowered, warmed, read_off, ironed, traced) if (act := rule(mind, clause))), None
+    )
 
 
 def _later_verb(clause: Clause, verb: int) -> int | None:

@@ -219,7 +219,7 @@ def implied(mind: Mind, clause: Clause, part: Named | None) -> None:
     clips = [
         row
         for row in mind.story.named
-        if row.kind == "clip" and not row.gone and (row.count or row.plural) and clause.start - row.heard < 25
+        if row.kind == "clip" and not row.gone and (row.count or row.plural) and clause.start - row.heard < 45
     ]
     if clips and mind.trip is None:
         for row in clips:
