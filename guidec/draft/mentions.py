@@ -252,7 +252,7 @@ def _part(scene: _Scene, at: int) -> None:
     if item.head.split()[-1:] and item.head.split()[-1] in CABLES:
         _cord(scene, at, found, loose)
         return
-    if shown and _pointed(clause, at):
+    if (shown and _pointed(clause, at)) or (not loose and _told_of(scene, at, found)):
         found.shown = True
     if (not loose or (mind.part is None and not scene.group)) and not found.gone:
         scene.group.append(found)
@@ -261,6 +261,21 @@ def _part(scene: _Scene, at: int) -> None:
             mind.many = found if item.plural else mind.many
     if scene.topic and not loose and not found.gone:
         mind.story.topics.append((clause.start, found))
+
+
+_STANDS = among("is 's are sits sit lives live stays stay hangs has gets goes lies rests stands")
+
+
+def _told_of(scene: _Scene, at: int, found: Named) -> bool:
+    """Whether something is said of a part itself: it is the subject of `is`, `sits`, `has`, or what `that's` names."""
+    items = scene.clause.items
+    if scene.told is not None or scene.barred or found.cls in ("other", "cable", "cover", ""):
+        return False
+    if items[at].det not in among("the this that these those a an"):
+        return False
+    after = items[at + 1].text if at + 1 < len(items) else ""
+    before = items[at - 1].text if at else ""
+    return after in _STANDS or before in among("'s is are it's that's there's here's this see leave show you got")
 
 
 def _cord(scene: _Scene, at: int, found: Named, loose: bool) -> None:

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 
 from guidec.draft.clauses import Clause
+from guidec.draft.finish import MAINS
 from guidec.draft.hands import dress
 from guidec.draft.heat import soften
-from guidec.draft.finish import MAINS
 from guidec.draft.joints import soldered
 from guidec.draft.kinds import kind_of
 from guidec.draft.mind import Mind, recent
@@ -185,7 +185,7 @@ def unpowered(mind: Mind, clause: Clause) -> Act | None:
 
 
 _WALL = re.compile(
-    r"\b(?:out of|from|off) (?:the|its) (?:wall|mains|mains socket|wall socket|outlet|power outlet|socket on the wall)\b|"
-    r"\bplug(?:'s| is)? (?:out|pulled)(?: first)?$|\bmains (?:lead|plug|cord|cable) (?:is )?out\b|\bpower (?:lead|cord) (?:is )?out\b|"
-    r"\bunplugged (?:it )?(?:from|at) the (?:wall|mains)"
+    r"\b(?:out of|from|off) (?:the|its) (?:wall|mains|mains socket|wall socket|outlet|power outlet)\b|"
+    r"\bplug(?:'s| is)? (?:out|pulled)(?: first)?$|\bmains (?:lead|plug|cord|cable) (?:is )?out\b|"
+    r"\bpower (?:lead|cord) (?:is )?out\b|\bunplugged (?:it )?(?:from|at) the (?:wall|mains)"
 )
