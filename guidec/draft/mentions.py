@@ -267,7 +267,8 @@ _STANDS = among("is 's are sits sit lives live stays stay hangs has gets goes li
 
 
 def _told_of(scene: _Scene, at: int, found: Named) -> bool:
-    """Whether something is said of a part itself: it is the subject of `is`, `sits`, `has`, or what `that's` names."""
+    """Whether something is said of a part itself: it is the subject of `is`, `sits`, `has`, or what `that's`
+    names."""
     items = scene.clause.items
     if scene.told is not None or scene.barred or found.cls in ("other", "cable", "cover", ""):
         return False

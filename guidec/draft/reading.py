@@ -146,7 +146,9 @@ def is_forbidden(mind: Mind, clause: Clause, verb: int) -> bool:
         return True
     if any(word in among("before until than what how whether wouldn't") for word in words):
         return True
-    if words[-1:] == ["to"] and all(word in among("to so and now then in order but okay first") for word in words):
+    if words[-1:] == ["to"] and all(
+        word in among("to so and now then in order but okay first for") for word in words
+    ):
         return not _carried(mind, clause)
     return not words and not clause.fresh and _led_to(mind)
 
