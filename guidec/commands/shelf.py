@@ -78,7 +78,7 @@ def _workers(jobs: int | None, address: str | None) -> Any:
     """What opens the executor. Loads it."""
     from guidec.shelf.run import local, remote  # loads the executors
 
-    return lambda: remote(address) if address else local(jobs or os.cpu_count() or 1)
+    return lambda units: remote(address) if address else local(jobs or os.cpu_count() or 1, units)
 
 
 def _refused(out: str, refused: RefusedError, format_: str) -> int:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 import tempfile
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import closing
 from itertools import pairwise
 from pathlib import Path
@@ -17,7 +17,7 @@ from typing import Any
 from guidec.outputs.guide_json import dumped
 from guidec.shelf.data import csv_rows, previous
 from guidec.shelf.data.changes import changes
-from guidec.shelf.data.columns import TABLES
+from guidec.shelf.data.columns import TABLES, Table
 from guidec.shelf.data.rows import Rows, as_object, rows
 from guidec.shelf.data.sinks import Folder, folder
 from guidec.shelf.data.sqlite import Database
@@ -75,7 +75,7 @@ def write_data(
     with folder(out) as sink:
         touched = _touched(known, new) if known and old else frozenset(new)
         if old and known and len(touched) * _FEW <= len(new) and previous.holds(old, sorted(known), _HEAD):
-            _renew(sink, old, sorted(known), touched, new)
+            _renew(sink, old, known, touched, new)
         else:
             _anew(sink, new.values())
         if parquet:
@@ -124,43 +124,68 @@ def _touched(old: Mapping[str, Entry | Guide], new: Mapping[str, Entry]) -> froz
 
 def _anew(sink: Folder, entries: Iterable[Entry]) -> None:
     """All files in one pass over the guides."""
-    catalogue = sink.open("catalogue.json")
-    catalogue.write(_HEAD)
     tables = {table.name: sink.open(f"tables/{table.name}.csv") for table in TABLES}
     for table in TABLES:
         tables[table.name].write(csv_rows.header(table))
     with closing(Database(sink.path("catalogue.sqlite"))) as database:
-        for at, entry in enumerate(entries):
-            found = rows(entry)
-            catalogue.write((b",\n" if at else b"") + _line(found))
-            database.add(found)
-            for table in TABLES:
-                tables[table.name].write(csv_rows.lines(table, found[table.name]))
+
+        def lines() -> Iterator[bytes]:
+            for entry in entries:
+                found = rows(entry)
+                database.add(found)
+                for table in TABLES:
+                    tables[table.name].write(csv_rows.lines(table, found[table.name]))
+                yield _line(found)
+
+        _catalogue(sink, lines())
         database.finish()
-    catalogue.write(_TAIL)
 
 
-def _renew(sink: Folder, old: Path, known: list[str], touched: frozenset[str], new: Mapping[str, Entry]) -> None:
-    """The old files with the rows of some guides put in, left out or replaced. `known`: the ids they hold."""
+def _renew(
+    sink: Folder, old: Path, known: Mapping[str, Entry | Guide], touched: frozenset[str], new: Mapping[str, Entry]
+) -> None:
+    """The old files with the rows of some guides put in, left out or replaced; those without such are taken over.
+
+    `known`: the guides that they hold, `touched`: the ids of those that may be others now.
+    """
     made = {own: rows(new[own]) for own in sorted(touched) if own in new}
-    lines = previous.merged(
-        previous.catalogue_lines(old, known), touched, {own: _line(found) for own, found in made.items()}
-    )
-    catalogue = sink.open("catalogue.json")
-    catalogue.write(_HEAD)
-    for at, (_, line) in enumerate(lines):
-        catalogue.write((b",\n" if at else b"") + line)
-    catalogue.write(_TAIL)
+    was = {own: rows(one) for own, one in known.items() if own in touched and isinstance(one, Entry)}
+    told = was.keys() == touched & known.keys()
     for table in TABLES:
-        blocks = {own: csv_rows.lines(table, found[table.name]) for own, found in made.items()}
-        file = sink.open(f"tables/{table.name}.csv")
+        name = f"tables/{table.name}.csv"
+        if told and _of(table, was) == _of(table, made):
+            sink.take(name, old)
+            continue
+        blocks = {own: csv_rows.lines(table, found) for own, found in _of(table, made).items()}
+        file = sink.open(name)
         file.write(csv_rows.header(table))
         file.writelines(block for _, block in previous.merged(previous.table_blocks(old, table), touched, blocks))
+    if told and was == made:
+        sink.take("catalogue.json", old)
+        sink.take("catalogue.sqlite", old)
+        return
+    lines = {own: _line(found) for own, found in made.items()}
+    _catalogue(
+        sink, (line for _, line in previous.merged(previous.catalogue_lines(old, sorted(known)), touched, lines))
+    )
     with closing(Database(sink.path("catalogue.sqlite"), old / "catalogue.sqlite")) as database:
-        database.remove(touched & set(known))
+        database.remove(touched & known.keys())
         for found in made.values():
             database.add(found)
         database.finish()
+
+
+def _of(table: Table, made: Mapping[str, Rows]) -> dict[str, list[list[Any]]]:
+    """The rows of one table by guide, of the guides that have any."""
+    return {own: found[table.name] for own, found in made.items() if found[table.name]}
+
+
+def _catalogue(sink: Folder, lines: Iterable[bytes]) -> None:
+    file = sink.open("catalogue.json")
+    file.write(_HEAD)
+    for at, line in enumerate(lines):
+        file.write((b",\n" if at else b"") + line)
+    file.write(_TAIL)
 
 
 def _line(found: Rows) -> bytes:

@@ -6,14 +6,17 @@ kept packed in `tables`; everything else is plain.
 
 from __future__ import annotations
 
-import base64
+import hashlib
 import json
 import zlib
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, fields
 from typing import Any
 
-__all__ = ["Entry", "Index", "PartRow", "ToolRow", "from_json", "pack", "to_json", "unpack"]
+import msgspec
+
+from guidec.quick import dataclass, replace
+
+__all__ = ["Entry", "Index", "PartRow", "ToolRow", "pack", "seen", "unpack"]
 
 Tables = Mapping[str, list[dict[str, Any]]]
 
@@ -133,27 +136,7 @@ def unpack(entry: Entry) -> Tables:
     return found
 
 
-def to_json(entry: Entry) -> dict[str, Any]:
-    """An entry as JSON data."""
-    data = asdict(entry)
-    data["tables"] = base64.b64encode(entry.tables).decode()
-    return data
-
-
-def from_json(data: Mapping[str, Any]) -> Entry:
-    """The entry of `to_json`. Raises KeyError, TypeError or ValueError for what is none."""
-    known = {one.name for one in fields(Entry)}
-    values = {key: _tuples(value) for key, value in data.items() if key in known}
-    values["tables"] = base64.b64decode(data["tables"])
-    values["index"] = Index(**data["index"]) if data["index"] else None
-    values["parts"] = tuple(
-        PartRow(**{key: _tuples(value) for key, value in one.items()}) for one in data["parts"]
-    )
-    values["tools"] = tuple(
-        ToolRow(**{key: _tuples(value) for key, value in one.items()}) for one in data["tools"]
-    )
-    return Entry(**values)
-
-
-def _tuples(value: Any) -> Any:
-    return tuple(map(_tuples, value)) if isinstance(value, list | tuple) else value
+def seen(entry: Entry) -> str:
+    """A digest of what the shared pages show of an entry: where it is the same, so are its rows on all of them."""
+    shown = replace(entry, tables=b"", text="", aliases=(), files=(), errors=0, warnings=0, picture=None)
+    return hashlib.sha256(msgspec.json.encode(shown)).hexdigest()

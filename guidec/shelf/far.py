@@ -7,9 +7,10 @@ the upload takes. What a killed build put up the next one writes over; nothing i
 from __future__ import annotations
 
 import contextlib
+import hashlib
 import shutil
 import tempfile
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -77,9 +78,26 @@ class Far:
         self._new.append(name)
         return len(data), 0, digest(data)
 
+    def room(self) -> Path:
+        """The folder of what is to go up."""
+        return self._stage
+
+    def written(self, name: str, old: Stamp | None) -> Stamp:
+        """A file that was written there; the same as the one that is there already need not go up."""
+        at = self._stage / name
+        with at.open("rb") as file:
+            stamp = at.stat().st_size, 0, hashlib.file_digest(file, "sha256").hexdigest()
+        if old and stamp[2] == old[2] and self.intact(name, old):
+            return old
+        self._new.append(name)
+        return stamp
+
     def keep(self, name: str, stamp: Stamp) -> Stamp:
         """What is there stays there."""
         return stamp
+
+    def keep_all(self, folder: str, names: Iterable[str]) -> None:
+        """What is there stays there."""
 
     def drop(self, folder: str) -> None:
         """Take a folder out of what is to go up."""
@@ -90,16 +108,16 @@ class Far:
         guides = [name for name in self._new if name.startswith("guides/")]
         rest = [name for name in self._new if not name.startswith("guides/")]
         for name in (*guides, *rest):
-            self._put(name, (self._stage / name).read_bytes())
-        self._put(NAME, dumped(state))
+            self._folder_of(name)
+            self.files.put_file(str(self._stage / name), self._at(name))
+        self._folder_of(NAME)
+        self.files.pipe_file(self._at(NAME), dumped(state))
         for name in (before.files().keys() if before else set()) - state.files().keys():
             with contextlib.suppress(FileNotFoundError):
                 self.files.rm_file(self._at(name))
 
-    def _put(self, name: str, data: bytes) -> None:
-        at = self._at(name)
-        self.files.makedirs(at.rpartition("/")[0], exist_ok=True)
-        self.files.pipe_file(at, data)
+    def _folder_of(self, name: str) -> None:
+        self.files.makedirs(self._at(name).rpartition("/")[0], exist_ok=True)
 
     def _at(self, name: str) -> str:
         return f"{self.root}/{name}"

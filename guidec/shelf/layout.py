@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import html
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from functools import cache
 from pathlib import Path
 
@@ -33,17 +33,19 @@ _POLICY = (
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One of the site's own pages. `path`: from the language's folder; `body`: HTML; `scripts`: under `assets/`.
+    """One of the site's own pages. `path`: from the language's folder; `scripts`: under `assets/`.
 
-    `wide`: for tables that need the whole window; `text`: what it is, in a sentence.
+    `body`: makes its HTML; `shows`: a digest of what that is made of besides settings and words, empty where it is
+    made to know. `wide`: for tables that need the whole window; `text`: what it is, in a sentence.
     """
 
     path: str
     title: str
-    body: Markup
+    body: Callable[[], Markup]
     text: str = ""
     scripts: tuple[str, ...] = ()
     wide: bool = False
+    shows: str = ""
 
 
 @cache
@@ -134,7 +136,7 @@ def document(
 {navigation(settings.title, own, said, here=page.path)}
 {f'<div class="own-head">{header}</div>' if header else ""}
 <main id="main" tabindex="-1">
-{page.body}
+{page.body()}
 </main>
 {_foot(settings, said, own, prefix, page, footer)}
 </body>

@@ -7,9 +7,10 @@ import multiprocessing
 import multiprocessing.connection
 import os
 import threading
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import FIRST_COMPLETED, BrokenExecutor, Executor, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
+from itertools import islice
 from typing import Any
 
 from guidec.shelf.state import program
@@ -29,18 +30,25 @@ class OtherProgramError(Exception):
     """Workers run another version of the program, or cannot be reached."""
 
 
-def results(jobs: Iterable[Job], executor: Executor | None, workers: int) -> Iterator[Result]:
+def results(
+    jobs: Iterable[Job], executor: Executor | None, workers: int, meanwhile: Callable[[], None] = lambda: None
+) -> Iterator[Result]:
     """Every job with its result, as they end. Without an executor they are done here, one by one.
 
     At most a few jobs a worker are under way at a time, so that a long shelf takes no more memory than a short.
-    Where a worker dies, the jobs that were under way are done again, each in a process of its own.
+    Where a worker dies, the jobs that were under way are done again, each in a process of its own. `meanwhile` is
+    done here before the first result, while others are at work where they can be.
     """
     if executor is None:
+        meanwhile()
         yield from ((job, _tried(job)) for job in jobs)
         return
     waiting: dict[Future[Made], Job] = {}
     lost: list[Job] = []
     left = iter(jobs)
+    for job in islice(left, workers * _AHEAD - 1):
+        _submit(executor, job, waiting, lost)
+    meanwhile()
     for job in left:
         _submit(executor, job, waiting, lost)
         if len(waiting) >= workers * _AHEAD:
@@ -106,11 +114,12 @@ def _words(error: Exception) -> str:
 
 
 @contextlib.contextmanager
-def local(jobs: int) -> Iterator[tuple[Executor | None, int]]:
-    """Processes on this machine; none for one job at a time."""
+def local(jobs: int, units: int) -> Iterator[tuple[Executor | None, int]]:
+    """Processes on this machine, no more than there are units; none for one job at a time."""
     if jobs <= 1:
         yield None, 1
         return
+    jobs = min(jobs, units)
     with ProcessPoolExecutor(jobs, initializer=_end_with_parent) as pool:
         try:
             yield pool, jobs

@@ -8,18 +8,21 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterable
-from dataclasses import asdict, dataclass, field
+from dataclasses import field
 from functools import cache
 from pathlib import Path
 from typing import Any
 
-from guidec.shelf.entry import Entry, from_json, to_json
+import msgspec
+
+from guidec.quick import dataclass
+from guidec.shelf.entry import Entry
 from guidec.shelf.pages.cells import Change
 
 __all__ = ["NAME", "GuideState", "NoteState", "Stamp", "State", "dumped", "loaded", "program"]
 
 NAME = ".guidec-shelf"
-FORMAT = "guidec shelf 1"
+FORMAT = "guidec shelf 2"
 Stamp = tuple[int, int, str]
 """A file's size, the time it was written (ns), and its SHA-256."""
 
@@ -51,19 +54,23 @@ class GuideState:
     entry: Entry
     source: str
     files: dict[str, Stamp]
-    line: bytes = b""
-    """The line that says all this, where it was read from one: it is written as it is."""
 
 
 @dataclass(slots=True)
 class State:
-    """Everything. `inputs`: digest of what the shared pages are made of besides the entries."""
+    """Everything. `inputs`: digest of what the shared pages are made of besides the entries.
+
+    `shows`: of the shared files that need not be made anew to know them, a digest of what they show. `lines`: of
+    guides that were read from a file, the line that says it, which is written as it is.
+    """
 
     inputs: str = ""
     notes: dict[str, NoteState] = field(default_factory=dict)
     guides: dict[str, GuideState] = field(default_factory=dict)
     shared: dict[str, Stamp] = field(default_factory=dict)
+    shows: dict[str, str] = field(default_factory=dict)
     changes: tuple[Change, ...] = ()
+    lines: dict[str, bytes] = field(default_factory=dict)
 
     def files(self) -> dict[str, Stamp]:
         """All files of the site by name, this one's apart."""
@@ -73,61 +80,64 @@ class State:
         return found
 
 
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A line of the file: its head, a note or a guide."""
+
+    head: _Head | None = None
+    note: NoteState | None = None
+    guide: GuideState | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Head:
+    format: str
+    inputs: str
+    shared: dict[str, Stamp]
+    shows: dict[str, str]
+    changes: tuple[Change, ...]
+
+
 def dumped(state: State) -> bytes:
     """The state as lines: a head, then a line for each note and each guide, in the order of their names."""
-    head = {
-        "format": FORMAT,
-        "inputs": state.inputs,
-        "shared": state.shared,
-        "changes": [asdict(one) for one in state.changes],
-    }
-    lines = [_line(head), *(_line({"note": asdict(state.notes[name])}) for name in sorted(state.notes))]
-    lines += [_guide(state.guides[slug]) for slug in sorted(state.guides)]
+    head = _Head(FORMAT, state.inputs, state.shared, state.shows, state.changes)
+    lines = [_written(_Line(head)), *(_written(_Line(note=state.notes[name])) for name in sorted(state.notes))]
+    for slug in sorted(state.guides):
+        lines.append(state.lines.get(slug) or _written(_Line(guide=state.guides[slug])))
     return b"".join(lines)
 
 
-def _guide(guide: GuideState) -> bytes:
-    return guide.line or _line({"guide": to_json(guide.entry), "source": guide.source, "files": guide.files})
-
-
-def _line(row: dict[str, Any]) -> bytes:
-    text = json.dumps(row, ensure_ascii=False, separators=(",", ":"))
-    return f"{text}\n".encode("utf-8", "surrogatepass")
+def _written(line: _Line) -> bytes:
+    try:
+        return msgspec.json.encode(line) + b"\n"
+    except UnicodeEncodeError:  # half a character, as an escape in a note's head can give
+        text = json.dumps(msgspec.to_builtins(line), ensure_ascii=False)
+        return text.encode("utf-8", "replace") + b"\n"
 
 
 def loaded(lines: Iterable[bytes]) -> State | None:
     """The state of `dumped`; None for anything else."""
     state: State | None = None
+    read = msgspec.json.Decoder(_Line).decode
     try:
-        for line in lines:
-            row = json.loads(line.decode("utf-8", "surrogatepass"))
+        for text in lines:
+            line = read(text)
             if state is None:
-                state = _head(row)
-            elif "note" in row:
-                note = _note(row["note"])
-                state.notes[note.note] = note
-            else:
-                guide = GuideState(from_json(row["guide"]), row["source"], _stamps(row["files"]), line)
-                state.guides[guide.entry.slug] = guide
-    except (ValueError, KeyError, TypeError, AttributeError):
+                state = _headed(line.head)
+            elif line.note:
+                state.notes[line.note.note] = line.note
+            elif line.guide:
+                slug = line.guide.entry.slug
+                state.guides[slug], state.lines[slug] = line.guide, text
+    except ValueError:
         return None
     return state
 
 
-def _head(row: dict[str, Any]) -> State:
-    if row["format"] != FORMAT:
-        raise ValueError(row["format"])
-    changes = tuple(Change(**one) for one in row["changes"])
-    return State(inputs=row["inputs"], shared=_stamps(row["shared"]), changes=changes)
-
-
-def _note(row: dict[str, Any]) -> NoteState:
-    pictures = tuple((path, digest, size, time) for path, digest, size, time in row["pictures"])
-    return NoteState(**{**row, "pictures": pictures, "diagnostics": tuple(row["diagnostics"])})
-
-
-def _stamps(rows: dict[str, Any]) -> dict[str, Stamp]:
-    return {name: (int(size), int(time), str(digest)) for name, (size, time, digest) in rows.items()}
+def _headed(head: _Head | None) -> State:
+    if head is None or head.format != FORMAT:
+        raise ValueError("no head of this form")
+    return State(inputs=head.inputs, shared=head.shared, shows=head.shows, changes=head.changes)
 
 
 @cache

@@ -8,10 +8,11 @@ build takes away. Files in the folder that no build wrote are taken along.
 from __future__ import annotations
 
 import contextlib
+import hashlib
 import os
 import shutil
 import time
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import AbstractContextManager
 from pathlib import Path
 from typing import Protocol
@@ -21,7 +22,7 @@ from guidec.edge.write import RefusedError
 from guidec.shelf.inputs import digest
 from guidec.shelf.state import NAME, Stamp, State, dumped, loaded
 
-__all__ = ["Place", "Store"]
+__all__ = ["Place", "Store", "second_name"]
 
 
 OWN = frozenset(("guides", "assets", "makers", "kinds", "years", "parts", "compare", "tools", "hazards", "tables"))
@@ -49,8 +50,17 @@ class Place(Protocol):
     def put(self, name: str, data: bytes) -> Stamp:
         """Write a file of the new site."""
 
+    def room(self) -> Path:
+        """A folder on this machine where files of the new site can be written under their names."""
+
+    def written(self, name: str, old: Stamp | None) -> Stamp:
+        """Take a file that was written there into the new site. `old`: the one of its name in the old site."""
+
     def keep(self, name: str, stamp: Stamp) -> Stamp:
         """Take a file of the old site into the new one."""
+
+    def keep_all(self, folder: str, names: Iterable[str]) -> None:
+        """Take files of one folder of the old site into the new one."""
 
     def drop(self, folder: str) -> None:
         """Take a folder out of the new site again."""
@@ -66,7 +76,6 @@ class Store:
         self.out = out.parent.resolve() / out.name if out.name else out.resolve()
         self.work = self.out.with_name(f".{self.out.name}.guidec-work")
         self._made: set[Path] = set()
-        self._kept: set[str] = set()
 
     @contextlib.contextmanager
     def turn(self, waiting: Callable[[], None]) -> Iterator[None]:
@@ -110,7 +119,7 @@ class Store:
     def begin(self) -> None:
         """An empty new site."""
         self.work.mkdir()
-        self._made, self._kept = {self.work}, set()
+        self._made = {self.work}
 
     def put(self, name: str, data: bytes) -> Stamp:
         """Write a file of the new site."""
@@ -118,23 +127,39 @@ class Store:
         at.write_bytes(data)
         return len(data), at.stat().st_mtime_ns, digest(data)
 
+    def room(self) -> Path:
+        """The new site itself."""
+        return self.work
+
+    def written(self, name: str, old: Stamp | None) -> Stamp:
+        """A file that was written there; one of the old site's size and time is a second name of that."""
+        at = self.work / name
+        found = at.stat()
+        if old and (found.st_size, found.st_mtime_ns) == old[:2]:
+            return old
+        with at.open("rb") as file:
+            stamp = found.st_size, found.st_mtime_ns, hashlib.file_digest(file, "sha256").hexdigest()
+        if old and stamp[2] == old[2] and self.intact(name, old):
+            at.unlink()
+            return self.keep(name, old)
+        return stamp
+
     def keep(self, name: str, stamp: Stamp) -> Stamp:
         """Take a file of the old site into the new one."""
-        folder = name.rpartition("/")[0]
-        if folder not in self._kept:
-            self._place(name)
-            self._kept.add(folder)
-        old, at = f"{self.out}/{name}", f"{self.work}/{name}"
-        try:
-            os.link(old, at)
-        except OSError:
-            shutil.copy2(old, at)
+        self._place(name)
+        second_name(f"{self.out}/{name}", f"{self.work}/{name}")
         return stamp
+
+    def keep_all(self, folder: str, names: Iterable[str]) -> None:
+        """Take files of one folder of the old site into the new one."""
+        for below in {name.rpartition("/")[0] for name in names}:
+            self._place(f"{folder}/{below}/_")
+        for name in names:
+            second_name(f"{self.out}/{folder}/{name}", f"{self.work}/{folder}/{name}")
 
     def drop(self, folder: str) -> None:
         """Take a folder out of the new site again."""
         shutil.rmtree(self.work / folder, ignore_errors=True)
-        self._kept = set()
         self._made = {one for one in self._made if not one.is_relative_to(self.work / folder)}
 
     def finish(self, state: State, before: State | None) -> None:
@@ -153,22 +178,18 @@ class Store:
         """
         known = {*ours, NAME}
         lost = not ours and (self.out / NAME).exists()
-        for folder, below, files in os.walk(self.out):
-            inside = Path(folder).relative_to(self.out)
-            links = [name for name in below if (Path(folder) / name).is_symlink()]
-            for name in (*files, *links):
-                own = (inside / name).as_posix()
-                if own in known or (lost and own.partition("/")[0] in OWN):
+        for own in _files_below(str(self.out)):
+            if own in known or (lost and own.partition("/")[0] in OWN):
+                continue
+            old, new = self.out / own, self._place(own)
+            if os.path.lexists(new):
+                if lost:
                     continue
-                old, new = self.out / own, self._place(own)
-                if os.path.lexists(new):
-                    if lost:
-                        continue
-                    raise RefusedError("foreign", path=str(old))
-                if old.is_symlink():
-                    new.symlink_to(old.readlink())
-                else:
-                    self.keep(own, (0, 0, ""))
+                raise RefusedError("foreign", path=str(old))
+            if old.is_symlink():
+                new.symlink_to(old.readlink())
+            else:
+                self.keep(own, (0, 0, ""))
 
     def _place(self, name: str) -> Path:
         at = self.work / name
@@ -176,6 +197,24 @@ class Store:
             at.parent.mkdir(parents=True, exist_ok=True)
             self._made.add(at.parent)
         return at
+
+
+def second_name(old: str, new: str) -> None:
+    """Give a file a second name; a copy where the file system has none."""
+    try:
+        os.link(old, new)
+    except OSError:
+        shutil.copy2(old, new)
+
+
+def _files_below(root: str, inside: str = "") -> Iterator[str]:
+    """Files and links in a folder and below it, by their path from there. As strings: there may be many."""
+    with os.scandir(f"{root}/{inside}") as found:
+        for one in found:
+            if one.is_dir(follow_symlinks=False):
+                yield from _files_below(root, f"{inside}{one.name}/")
+            else:
+                yield f"{inside}{one.name}"
 
 
 @contextlib.contextmanager

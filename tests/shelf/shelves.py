@@ -77,7 +77,7 @@ def shelf(folder: Path, notes: dict[str, str], settings: str = "title: Bench she
 
 def built(folder: Path, out: Path, *, jobs: int = 1, **options: Any) -> Report:
     """The site built, without PDFs."""
-    return build(opened(str(folder)), Store(out), Options(lambda: local(jobs), pdf=False, **options))
+    return build(opened(str(folder)), Store(out), Options(lambda units: local(jobs, units), pdf=False, **options))
 
 
 def contents(site: Path, *, state: bool = False) -> dict[str, str]:

@@ -12,6 +12,12 @@ from pathlib import Path
 import pytest
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
+from selenium.webdriver.support.expected_conditions import (
+    presence_of_all_elements_located,
+    title_contains,
+    url_contains,
+)
+from selenium.webdriver.support.wait import WebDriverWait
 
 from ..outputs.browser import Browser, browser
 from ..outputs.conftest import NPM
@@ -121,11 +127,12 @@ def test_the_front_pages_search_box_leads_to_the_answer(window: Browser, site: P
     for start, ways in (("index.html", 1), ("de/index.html", 1)):
         window.open(site / start)
         window.driver.find_element(By.ID, "q").send_keys("kestrel", Keys.ENTER)
-        assert "search.html?q=kestrel" in window.driver.current_url
-        hits = window.driver.find_elements(By.CSS_SELECTOR, "#hits a")
+        wait = WebDriverWait(window.driver, 20)
+        wait.until(url_contains("search.html?q=kestrel"))
+        hits = wait.until(presence_of_all_elements_located((By.CSS_SELECTOR, "#hits a")))
         assert len(hits) == ways
         hits[0].click()
-        assert "Kestrel" in window.driver.title
+        wait.until(title_contains("Kestrel"))
 
 
 def test_nothing_found_is_said(window: Browser, site: Path) -> None:

@@ -80,7 +80,7 @@ def test_a_worker_killed_in_mid_build_changes_no_byte(
 
     from guidec.shelf.store import Store
 
-    options = Options(lambda: remote(address), pdf=False, said=said)
+    options = Options(lambda units: remote(address), pdf=False, said=said)
     report = build(opened(str(folder)), Store(tmp_path / "there"), options)
     assert killed == [SIZE - 3], "the worker was killed while there was work left"
     assert processes[1].wait() == -signal.SIGKILL
@@ -113,7 +113,7 @@ def test_a_site_in_memory(folder: Path) -> None:
     """Any file system that fsspec knows: here one that has no folders, no times and no links."""
     from guidec.shelf.run import local
 
-    options = Options(lambda: local(1), pdf=False)
+    options = Options(lambda units: local(1, units), pdf=False)
     for _ in range(2):
         report = build(opened(str(folder)), Far("memory://bench/site"), options)
     assert (report.made, report.wrote) == ([], 0)

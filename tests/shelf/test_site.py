@@ -11,6 +11,7 @@ import json
 import re
 import subprocess
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import datetime
 from functools import cache
 from html import unescape
@@ -26,11 +27,10 @@ import pytest
 from guidec import compile as compiler
 from guidec.outputs import html
 from guidec.shelf import feed
-from guidec.shelf.entry import from_json, to_json
 from guidec.shelf.layout import ASSETS
 from guidec.shelf.pages import search
 from guidec.shelf.settings import Settings
-from guidec.shelf.state import loaded
+from guidec.shelf.state import dumped, loaded
 
 from ..outputs.conftest import NPM
 from .shelves import REPOSITORY, SAMPLES, SETTINGS, built, note, shelf
@@ -452,6 +452,12 @@ def test_the_words_of_both_languages_are_the_same_ones() -> None:
         assert sorted(set(slots)) == sorted(set(re.findall(r"\{\w+\}", str(de["words"][key])))), key
 
 
-def test_an_entry_survives_json(site: Path) -> None:
-    for entry in entries(site):
-        assert from_json(json.loads(json.dumps(to_json(entry)))) == entry
+def test_the_state_survives_being_written(site: Path) -> None:
+    with (site / ".guidec-shelf").open("rb") as lines:
+        state = loaded(lines)
+    assert state
+    anew = dumped(replace(state, lines={}))
+    again = loaded(anew.splitlines(keepends=True))
+    assert again
+    assert replace(again, lines=state.lines) == state
+    assert dumped(again) == anew

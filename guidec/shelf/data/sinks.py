@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import tempfile
 from collections.abc import Iterator
@@ -24,6 +25,14 @@ class Folder:
         file = self.path(name).open("wb")
         self._files.append(file)
         return file
+
+    def take(self, name: str, old: Path) -> None:
+        """A file as it lies in another folder: a second name of it where the file system has such, else a copy."""
+        path = self.path(name)
+        try:
+            os.link(old / name, path)
+        except OSError:
+            shutil.copy2(old / name, path)
 
     def path(self, name: str) -> Path:
         """Where the file of this name lies until it is moved; its folder is there."""

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from dataclasses import field
 from typing import TypeVar
 from urllib.parse import quote
 
@@ -48,12 +51,21 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class Shelf:
-    """What pages are made of. `root`: from the language's folder to the site's (`` or `../`)."""
+    """What pages are made of: the entries in the order of their titles. `seen`: a digest of each, by its slug.
+
+    `root`: from the language's folder to the site's (`` or `../`).
+    """
 
     entries: tuple[Entry, ...]
     changes: tuple[Change, ...]
     said: Words
     root: str = ""
+    seen: Mapping[str, str] = field(default_factory=dict)
+
+    def shows(self, entries: Iterable[Entry], *facts: object) -> str:
+        """The digest of a page that shows these entries, in their order, and some facts (of plain data)."""
+        shown = [facts, *(self.seen[one.slug] for one in entries)]
+        return hashlib.sha256(json.dumps(shown).encode()).hexdigest()
 
 
 def title_order(entry: Entry) -> tuple[str, str]:

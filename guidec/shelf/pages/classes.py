@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 from markupsafe import Markup
 
 from guidec.shelf.entry import Entry, PartRow
 from guidec.shelf.layout import Page
-from guidec.shelf.pages.cells import DASH, Shelf, count, guide_link, index, links, moment, title_order
+from guidec.shelf.pages.cells import DASH, Shelf, count, guide_link, index, links, moment
 from guidec.shelf.table import Cell, Column, cut, paging, table
 
 __all__ = ["pages"]
@@ -20,7 +21,7 @@ def pages(shelf: Shelf) -> Iterator[Page]:
     """The list of classes, and a page (or several) for each. Parts of no class, or of class `other`, have none."""
     said = shelf.said
     by_class: dict[str, list[Found]] = {}
-    for entry in sorted(shelf.entries, key=title_order):
+    for entry in shelf.entries:
         for part in entry.parts:
             if part.cls and part.cls != "other":
                 by_class.setdefault(part.cls, []).append((entry, part))
@@ -29,7 +30,7 @@ def pages(shelf: Shelf) -> Iterator[Page]:
     top = Markup('<header class="title"><h1>{}</h1><p class="lead">{}</p></header>').format(
         said("classes"), said("classes-text")
     )
-    yield Page("parts/index.html", said("classes"), top + links(rows), said("classes-text"))
+    yield Page("parts/index.html", said("classes"), lambda: top + links(rows), said("classes-text"))
     for cls in named:
         yield from _class(shelf, cls, by_class[cls])
 
@@ -39,14 +40,20 @@ def _class(shelf: Shelf, cls: str, found: Sequence[Found]) -> Iterator[Page]:
     title = said("class-title", name=said.named("class", cls))
     text = said("class-count", count=len(found))
     for own, rows, at, many in cut(path, found):
-        around = paging(path, at, many, said)
-        top = Markup('<header class="title"><h1>{}</h1><p class="lead">{}</p></header>').format(title, text)
-        body = top + around + _table(shelf, title, rows) + around
-        yield Page(own, title if at == 1 else f"{title}, {at}", body, f"{title}: {text}", ("sort.js",), wide=True)
+        yield Page(
+            own,
+            title if at == 1 else f"{title}, {at}",
+            partial(_body, shelf, title, text, rows, paging(path, at, many, said)),
+            f"{title}: {text}",
+            ("sort.js",),
+            wide=True,
+            shows=shelf.shows((entry for entry, _ in rows), [part.id for _, part in rows], at, many),
+        )
 
 
-def _table(shelf: Shelf, title: str, rows: Sequence[Found]) -> Markup:
+def _body(shelf: Shelf, title: str, text: str, rows: Sequence[Found], around: Markup) -> Markup:
     said = shelf.said
+    top = Markup('<header class="title"><h1>{}</h1><p class="lead">{}</p></header>').format(title, text)
     columns = [
         Column(said("device-column")),
         Column(said("part-column")),
@@ -57,7 +64,8 @@ def _table(shelf: Shelf, title: str, rows: Sequence[Found]) -> Markup:
         Column(said("glue-column")),
         Column(said("index-column"), number=True),
     ]
-    return table(title, columns, [_row(shelf, entry, part) for entry, part in rows], sortable=True)
+    whole = table(title, columns, [_row(shelf, entry, part) for entry, part in rows], sortable=True)
+    return top + around + whole + around
 
 
 def _row(shelf: Shelf, entry: Entry, part: PartRow) -> list[Cell]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 from markupsafe import Markup
 
@@ -18,7 +19,6 @@ from guidec.shelf.pages.cells import (
     links,
     moment,
     paths,
-    title_order,
     way,
 )
 from guidec.shelf.table import PER_PAGE, Cell, Column, cut, paging, table
@@ -30,7 +30,7 @@ _WAYS = (("battery", "battery"), ("display", "display"), ("charging-port", "port
 
 def pages(shelf: Shelf) -> Iterator[Page]:
     """The comparison's page, and those for kinds of devices where one table would be too long."""
-    said, entries = shelf.said, sorted(shelf.entries, key=title_order)
+    said, entries = shelf.said, shelf.entries
     if len(entries) <= PER_PAGE:
         yield from _compared(shelf, "compare/index.html", said("compare-title"), entries)
         return
@@ -38,7 +38,7 @@ def pages(shelf: Shelf) -> Iterator[Page]:
     at = paths("compare", by_kind)
     rows = [(at[kind].partition("/")[2], kind, len(by_kind[kind])) for kind in sorted(by_kind, key=str.casefold)]
     top = _head(said("compare-title"), said("compare-split"))
-    yield Page("compare/index.html", said("compare-title"), top + links(rows), said("compare-split"))
+    yield Page("compare/index.html", said("compare-title"), lambda: top + links(rows), said("compare-split"))
     for kind, found in by_kind.items():
         yield from _compared(shelf, at[kind], said("compare-of", name=kind), found)
 
@@ -51,15 +51,24 @@ def _head(title: str, *texts: str) -> Markup:
 def _compared(shelf: Shelf, path: str, title: str, entries: Sequence[Entry]) -> Iterator[Page]:
     said = shelf.said
     for own, rows, at, many in cut(path, entries):
-        around = paging(path, at, many, said)
-        methods = sorted({one.index.method for one in rows if one.index})
-        why = [said("index-why", method=", ".join(methods))] if methods else []
-        top = _head(title, said("compare-text"), *why)
-        hint = Markup('<p class="hint" hidden>{}</p>').format(said("compare-sort"))
-        body = top + hint + around + _table(shelf, title, rows) + around
         yield Page(
-            own, title if at == 1 else f"{title}, {at}", body, said("compare-text"), ("sort.js",), wide=True
+            own,
+            title if at == 1 else f"{title}, {at}",
+            partial(_body, shelf, title, rows, paging(path, at, many, said)),
+            said("compare-text"),
+            ("sort.js",),
+            wide=True,
+            shows=shelf.shows(rows, at, many),
         )
+
+
+def _body(shelf: Shelf, title: str, rows: Sequence[Entry], around: Markup) -> Markup:
+    said = shelf.said
+    methods = sorted({one.index.method for one in rows if one.index})
+    why = [said("index-why", method=", ".join(methods))] if methods else []
+    top = _head(title, said("compare-text"), *why)
+    hint = Markup('<p class="hint" hidden>{}</p>').format(said("compare-sort"))
+    return top + hint + around + _table(shelf, title, rows) + around
 
 
 def _table(shelf: Shelf, title: str, entries: Sequence[Entry]) -> Markup:

@@ -23,7 +23,7 @@ def page(shelf: Shelf, files: Mapping[str, int]) -> Page:
         said("data"), said("data-text")
     )
     listed = Markup('<div class="group-table">{}</div>').format(table(said("data"), columns, rows))
-    return Page("data.html", said("data"), top + listed, said("data-text"))
+    return Page("data.html", said("data"), lambda: top + listed, said("data-text"))
 
 
 def _link(shelf: Shelf, name: str) -> Markup:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import partial
 
 from markupsafe import Markup
 
@@ -19,7 +20,6 @@ from guidec.shelf.pages.cells import (
     index,
     links,
     paths,
-    title_order,
     way,
 )
 from guidec.shelf.settings import Settings
@@ -49,9 +49,8 @@ def pages(shelf: Shelf, settings: Settings) -> Iterator[Page]:
     yield _changes(shelf)
 
 
-def _by(shelf: Shelf, key: object) -> Mapping[str, list[Entry]]:
-    assert callable(key)
-    rows = grouped(sorted(shelf.entries, key=title_order), lambda one: str(key(one)))
+def _by(shelf: Shelf, key: Callable[[Entry], str]) -> Mapping[str, list[Entry]]:
+    rows = grouped(shelf.entries, key)
     return dict(sorted(rows.items(), key=lambda one: one[0].casefold()))
 
 
@@ -74,7 +73,7 @@ def _front(
     lists = [_lists(said(key), at, rows) for key, at, rows in groups]
     parts.append(Markup('<div class="three">{}</div>').format(Markup("").join(lists)))
     parts.append(Markup('<div class="two">{}{}</div>').format(_newest(shelf), _recent(shelf)))
-    return Page("index.html", settings.title, Markup("\n").join(parts), text)
+    return Page("index.html", settings.title, partial(Markup("\n").join, parts), text)
 
 
 def _search(shelf: Shelf) -> Markup:
@@ -133,7 +132,7 @@ def _lists(title: str, at: Mapping[str, str], rows: Mapping[str, list[Entry]]) -
 
 def _newest(shelf: Shelf) -> Markup:
     said = shelf.said
-    dated = sorted((one for one in shelf.entries if one.date), key=title_order)
+    dated = (one for one in shelf.entries if one.date)
     newest = sorted(dated, key=lambda one: str(one.date), reverse=True)[:_NEWEST]
     items = [
         Markup('<li><span class="name">{}</span> <span class="ops">{}</span></li>').format(
@@ -184,12 +183,15 @@ def _changes(shelf: Shelf) -> Page:
     top = Markup('<header class="title"><h1>{}</h1><p class="lead">{}</p></header>').format(
         said("changes-title"), said("changes-text")
     )
-    return Page("changes.html", said("changes-title"), top + body, said("changes-text"))
+    return Page("changes.html", said("changes-title"), lambda: top + body, said("changes-text"))
 
 
 def _group(shelf: Shelf, path: str, title: str, entries: Sequence[Entry]) -> Iterator[Page]:
     for own, rows, at, many in cut(path, entries):
-        head = Markup('<header class="title"><h1>{}</h1></header>').format(title)
-        around = paging(path, at, many, shelf.said)
-        body = head + around + _table(shelf, 1, title, rows) + around
-        yield Page(own, title if at == 1 else f"{title}, {at}", body, title)
+        body = partial(_rows, shelf, title, rows, paging(path, at, many, shelf.said))
+        yield Page(own, title if at == 1 else f"{title}, {at}", body, title, shows=shelf.shows(rows, at, many))
+
+
+def _rows(shelf: Shelf, title: str, entries: Sequence[Entry], around: Markup) -> Markup:
+    head = Markup('<header class="title"><h1>{}</h1></header>').format(title)
+    return head + around + _table(shelf, 1, title, entries) + around

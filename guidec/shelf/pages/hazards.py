@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 from markupsafe import Markup
 
 from guidec.model.types import Signal
 from guidec.shelf.entry import Entry
 from guidec.shelf.layout import Page
-from guidec.shelf.pages.cells import Shelf, guide_link, title_order
+from guidec.shelf.pages.cells import Shelf, guide_link
 from guidec.shelf.table import cut, paging
 
 __all__ = ["pages"]
@@ -23,7 +24,7 @@ def pages(shelf: Shelf) -> Iterator[Page]:
     """The page (or pages) of hazards. One text in many guides stands once."""
     said = shelf.said
     found: dict[Hazard, list[Entry]] = {}
-    for entry in sorted(shelf.entries, key=title_order):
+    for entry in shelf.entries:
         for hazard in entry.hazards:
             found.setdefault(hazard, []).append(entry)
     grave = [one.value for one in Signal]
@@ -31,12 +32,18 @@ def pages(shelf: Shelf) -> Iterator[Page]:
     path = "hazards/index.html"
     for own, rows, at, many in cut(path, order, _PER_PAGE):
         around = paging(path, at, many, said)
-        top = Markup(
-            '<header class="title"><h1>{}</h1><p class="lead">{}</p><p class="local">{}</p></header>'
-        ).format(said("hazards-title"), said("hazards-text"), said("local-rules"))
-        body = Markup("\n").join(_hazard(shelf, one, found[one]) for one in rows)
         title = said("hazards-title") if at == 1 else f"{said('hazards-title')}, {at}"
-        yield Page(own, title, top + around + body + around, said("hazards-text"))
+        shown = [(one, found[one]) for one in rows]
+        yield Page(own, title, partial(_body, shelf, shown, around), said("hazards-text"))
+
+
+def _body(shelf: Shelf, rows: Sequence[tuple[Hazard, list[Entry]]], around: Markup) -> Markup:
+    said = shelf.said
+    top = Markup('<header class="title"><h1>{}</h1><p class="lead">{}</p><p class="local">{}</p></header>').format(
+        said("hazards-title"), said("hazards-text"), said("local-rules")
+    )
+    body = Markup("\n").join(_hazard(shelf, one, entries) for one, entries in rows)
+    return top + around + body + around
 
 
 def _hazard(shelf: Shelf, hazard: Hazard, entries: Sequence[Entry]) -> Markup:

@@ -8,20 +8,18 @@ lower case.
 from __future__ import annotations
 
 import json
-import re
 import unicodedata
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from functools import cache
 from typing import Any
 
 from markupsafe import Markup, escape
 
 from guidec.shelf.entry import Entry
 from guidec.shelf.layout import Page
-from guidec.shelf.pages.cells import Shelf, title_order
+from guidec.shelf.pages.cells import Shelf
 
-__all__ = ["FIELDS", "LIBRARY", "index", "pages", "script", "terms"]
+__all__ = ["FIELDS", "LIBRARY", "index", "pages", "script"]
 
 LIBRARY = "minisearch-7.2.0.js"
 FIELDS = ("title", "parts", "numbers", "tools")
@@ -50,7 +48,7 @@ def pages(shelf: Shelf) -> Iterable[Page]:
         root=shelf.root,
     )
     scripts = (LIBRARY, "search-index.js", "search.js")
-    yield Page("search.html", said("search-title"), body, said("search-text"), scripts)
+    yield Page("search.html", said("search-title"), lambda: body, said("search-text"), scripts)
 
 
 def script(entries: Sequence[Entry]) -> bytes:
@@ -59,28 +57,26 @@ def script(entries: Sequence[Entry]) -> bytes:
 
 
 def index(entries: Sequence[Entry]) -> dict[str, Any]:
-    """The index of all guides in the library's own form."""
-    ordered = sorted(entries, key=title_order)
+    """The index of all guides, in their order, in the library's own form."""
     postings: dict[str, dict[str, dict[str, int]]] = {}
     lengths: dict[str, list[int]] = {}
     totals = [0] * len(FIELDS)
-    for own, entry in enumerate(ordered):
+    for own, entry in enumerate(entries):
         lengths[str(own)] = []
         for at, text in enumerate(_fields(entry)):
-            words = _cut().split(text)
-            counted = Counter(word.lower() for word in words if word)
+            words = _cut(text)
             lengths[str(own)].append(len(set(words)))
             totals[at] += len(set(words))
-            for term, many in counted.items():
+            for term, many in Counter(word.lower() for word in words if word).items():
                 postings.setdefault(term, {}).setdefault(str(at), {})[str(own)] = many
     return {
-        "documentCount": len(ordered),
-        "nextId": len(ordered),
-        "documentIds": {str(own): own for own in range(len(ordered))},
+        "documentCount": len(entries),
+        "nextId": len(entries),
+        "documentIds": {str(own): own for own in range(len(entries))},
         "fieldIds": {name: at for at, name in enumerate(FIELDS)},
         "fieldLength": lengths,
-        "averageFieldLength": [total / max(len(ordered), 1) for total in totals],
-        "storedFields": {str(own): _stored(entry) for own, entry in enumerate(ordered)},
+        "averageFieldLength": [total / max(len(entries), 1) for total in totals],
+        "storedFields": {str(own): _stored(entry) for own, entry in enumerate(entries)},
         "dirtCount": 0,
         "index": [[term, rows] for term, rows in sorted(postings.items())],
         "serializationVersion": VERSION,
@@ -99,16 +95,27 @@ def _stored(entry: Entry) -> dict[str, str]:
     return {"s": entry.slug, "t": entry.title, "k": line}
 
 
-@cache
-def _cut() -> re.Pattern[str]:
-    """White space and punctuation by Unicode's categories Z and P, and line ends."""
-    marks = (chr(at) for at in range(0x110000) if unicodedata.category(chr(at))[0] in "ZP")
-    return re.compile(f"[\n\r{re.escape(''.join(marks))}]+")
+class _Marks(dict[int, str]):
+    """For `translate`: white space and punctuation (Unicode's categories Z and P) and line ends as blanks.
+
+    A character is looked up when it is first met: there are more than a million.
+    """
+
+    def __missing__(self, code: int) -> str:
+        char = chr(code)
+        self[code] = found = " " if char in "\n\r" or unicodedata.category(char)[0] in "ZP" else char
+        return found
 
 
-def terms(text: str) -> list[str]:
-    """A text as the words that are looked up."""
-    return [word.lower() for word in _cut().split(text) if word]
+_MARKS = _Marks()
+
+
+def _cut(text: str) -> list[str]:
+    """A text as the library cuts it: in words, and with an empty one where it begins or ends with a mark."""
+    flat = text.translate(_MARKS)
+    words = flat.split(" ")
+    inner = [word for word in words[1:-1] if word]
+    return [*words[:1], *inner, *words[1:][-1:]]
 
 
 def _json(value: Any) -> str:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 from markupsafe import Markup
 
 from guidec.shelf.entry import Entry, ToolRow
 from guidec.shelf.layout import Page
-from guidec.shelf.pages.cells import Shelf, device, paths, title_order
+from guidec.shelf.pages.cells import Shelf, device, paths
 from guidec.shelf.table import Cell, Column, cut, paging, table
 
 __all__ = ["pages"]
@@ -20,26 +21,30 @@ def pages(shelf: Shelf) -> Iterator[Page]:
     """The list of tools, and a page (or several) for each. Names that differ in case alone are one tool."""
     said = shelf.said
     by_tool: dict[str, list[Found]] = {}
-    for entry in sorted(shelf.entries, key=title_order):
+    for entry in shelf.entries:
         for tool in entry.tools:
             by_tool.setdefault(" ".join(tool.name.casefold().split()), []).append((entry, tool))
     at = paths("tools", by_tool)
+    rows = [_tool(shelf, at[name], by_tool[name]) for name in sorted(by_tool)]
+    for own, part, number, many in cut("tools/index.html", rows):
+        body = partial(_listed, shelf, part, paging("tools/index.html", number, many, said))
+        yield Page(own, _numbered(said("tools-title"), number), body, said("tools-text"), ("sort.js",))
+    for name, found in by_tool.items():
+        yield from _guides(shelf, at[name], found)
+
+
+def _listed(shelf: Shelf, rows: Sequence[Sequence[Cell]], around: Markup) -> Markup:
+    said = shelf.said
     columns = [
         Column(said("tools-column")),
         Column(said("drive")),
         Column(said("grade-column")),
         Column(said("count-column"), number=True),
     ]
-    rows = [_tool(shelf, at[name], by_tool[name]) for name in sorted(by_tool)]
-    for own, part, number, many in cut("tools/index.html", rows):
-        around = paging("tools/index.html", number, many, said)
-        top = Markup('<header class="title"><h1>{}</h1><p class="lead">{}</p></header>').format(
-            said("tools-title"), said("tools-text")
-        )
-        body = top + around + table(said("tools"), columns, part, sortable=True) + around
-        yield Page(own, _numbered(said("tools-title"), number), body, said("tools-text"), ("sort.js",))
-    for name, found in by_tool.items():
-        yield from _guides(shelf, at[name], found)
+    top = Markup('<header class="title"><h1>{}</h1><p class="lead">{}</p></header>').format(
+        said("tools-title"), said("tools-text")
+    )
+    return top + around + table(said("tools"), columns, rows, sortable=True) + around
 
 
 def _numbered(title: str, at: int) -> str:
@@ -61,18 +66,19 @@ def _tool(shelf: Shelf, path: str, found: Sequence[Found]) -> list[Cell]:
 
 
 def _guides(shelf: Shelf, path: str, found: Sequence[Found]) -> Iterator[Page]:
+    title = shelf.said("tool-title", name=found[0][1].name)
+    for own, rows, at, many in cut(path, found):
+        body = partial(_needing, shelf, title, rows, paging(path, at, many, shelf.said))
+        shows = shelf.shows((entry for entry, _ in rows), [tool.id for _, tool in rows], at, many)
+        yield Page(own, _numbered(title, at), body, title, shows=shows)
+
+
+def _needing(shelf: Shelf, title: str, found: Sequence[Found], around: Markup) -> Markup:
     said = shelf.said
-    title = said("tool-title", name=found[0][1].name)
     columns = [Column(said("guide")), Column(said("size")), Column(said("operations-column"), number=True)]
-    for own, part, at, many in cut(path, found):
-        rows = [
-            [
-                device(shelf, 1, entry),
-                Cell(tool.size or "–"),
-                Cell(str(len(tool.operations)), len(tool.operations)),
-            ]
-            for entry, tool in part
-        ]
-        around = paging(path, at, many, said)
-        top = Markup('<header class="title"><h1>{}</h1></header>').format(title)
-        yield Page(own, _numbered(title, at), top + around + table(title, columns, rows) + around, title)
+    rows = [
+        [device(shelf, 1, entry), Cell(tool.size or "–"), Cell(str(len(tool.operations)), len(tool.operations))]
+        for entry, tool in found
+    ]
+    top = Markup('<header class="title"><h1>{}</h1></header>').format(title)
+    return top + around + table(title, columns, rows) + around
