@@ -75,7 +75,7 @@ class Store:
     def __init__(self, out: Path) -> None:
         self.out = out.parent.resolve() / out.name if out.name else out.resolve()
         self.work = self.out.with_name(f".{self.out.name}.guidec-work")
-        self._made: set[Path] = set()
+        self._made: set[str] = set()
 
     @contextlib.contextmanager
     def turn(self, waiting: Callable[[], None]) -> Iterator[None]:
@@ -119,7 +119,7 @@ class Store:
     def begin(self) -> None:
         """An empty new site."""
         self.work.mkdir()
-        self._made = {self.work}
+        self._made = {""}
 
     def put(self, name: str, data: bytes) -> Stamp:
         """Write a file of the new site."""
@@ -160,7 +160,7 @@ class Store:
     def drop(self, folder: str) -> None:
         """Take a folder out of the new site again."""
         shutil.rmtree(self.work / folder, ignore_errors=True)
-        self._made = {one for one in self._made if not one.is_relative_to(self.work / folder)}
+        self._made = {one for one in self._made if not f"{one}/".startswith(f"{folder}/")}
 
     def finish(self, state: State, before: State | None) -> None:
         """Let the new site take the old one's place."""
@@ -192,11 +192,11 @@ class Store:
                 self.keep(own, (0, 0, ""))
 
     def _place(self, name: str) -> Path:
-        at = self.work / name
-        if at.parent not in self._made:
-            at.parent.mkdir(parents=True, exist_ok=True)
-            self._made.add(at.parent)
-        return at
+        folder = name.rpartition("/")[0]
+        if folder not in self._made:
+            (self.work / folder).mkdir(parents=True, exist_ok=True)
+            self._made.add(folder)
+        return self.work / name
 
 
 def second_name(old: str, new: str) -> None:

@@ -41,7 +41,8 @@ def table(
     heads = "".join(
         f'<th scope="col"{" class=right" if one.number else ""}>{escape(one.label)}</th>' for one in columns
     )
-    body = "".join(_row(columns, row) for row in rows)
+    ends = _ends(columns)
+    body = "".join(_row(ends, row) for row in rows)
     kind = "table sortable" if sortable else "table"
     whole = (
         f'<table class="{kind}"><caption>{escape(caption)}</caption>\n'
@@ -52,13 +53,22 @@ def table(
     return Markup(f'<div class="scroll" role="region" tabindex="0" aria-label="{escape(caption)}">{whole}</div>')
 
 
-def _row(columns: Sequence[Column], row: Sequence[Cell]) -> str:
-    cells = []
-    for at, (column, cell) in enumerate(zip(columns, row, strict=True)):
+def _ends(columns: Sequence[Column]) -> list[tuple[str, str, str]]:
+    """What stands before a cell's value, between that and its text, and after it: the same in all rows."""
+    found = []
+    for at, column in enumerate(columns):
         tag = "th" if at == 0 else "td"
         kind = ' scope="row"' if at == 0 else ' class="right"' if column.number else ""
+        found.append((f"<{tag}{kind}", f' data-label="{escape(column.label)}">', f"</{tag}>"))
+    return found
+
+
+def _row(ends: Sequence[tuple[str, str, str]], row: Sequence[Cell]) -> str:
+    cells = []
+    for (before, between, after), cell in zip(ends, row, strict=True):
         value = "" if cell.value is None else f' data-v="{escape(cell.value)}"'
-        cells.append(f'<{tag}{kind}{value} data-label="{escape(column.label)}">{escape(cell.html)}</{tag}>')
+        text = cell.html if cell.html.__class__ is Markup else escape(cell.html)
+        cells.append(f"{before}{value}{between}{text}{after}")
     return f"<tr>{''.join(cells)}</tr>\n"
 
 

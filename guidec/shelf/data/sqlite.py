@@ -67,12 +67,7 @@ class Database:
         if wrong:
             raise sqlite3.IntegrityError(f"a row of {wrong[0]} refers to none of {wrong[2]}")
         self._run("COMMIT", f"PRAGMA schema_version = {_COOKIE}")
-        between = self._out.with_name(f"{self._out.name}.once")
-        self._connection.execute("VACUUM INTO ?", (str(between),))
-        with closing(sqlite3.connect(between, isolation_level=None)) as once:
-            once.execute(f"PRAGMA schema_version = {_COOKIE}")
-            once.execute("VACUUM INTO ?", (str(self._out),))
-        between.unlink()
+        self._connection.execute("VACUUM INTO ?", (str(self._out),))
 
     def close(self) -> None:
         """Let go of the file that it was filled in."""
