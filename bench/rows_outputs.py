@@ -9,6 +9,7 @@ from typing import Any
 
 from bench.floors import bare_parse
 from bench.notes import note
+from bench.rendered import Rendered, rendered
 from bench.row import Ratio
 
 __all__ = ["ROWS"]
@@ -39,23 +40,9 @@ def _build(outputs: Container[str] | None = None) -> None:
 
 
 @cache
-def _templates() -> list[tuple[Any, dict[str, Any]]]:
-    """Each page's template and its values, taken on their way to Jinja2; the whole guide's first."""
-    import jinja2
-
-    taken: list[tuple[Any, dict[str, Any]]] = []
-    render = jinja2.Template.render
-
-    def take(self: jinja2.Template, **values: Any) -> str:
-        taken.append((self, values))
-        return render(self, **values)
-
-    jinja2.Template.render = take  # type: ignore[method-assign]
-    try:
-        _build()
-    finally:
-        jinja2.Template.render = render  # type: ignore[method-assign]
-    return taken
+def _templates() -> Rendered:
+    """Each page's template and its values; the whole guide's first."""
+    return rendered(_build)
 
 
 def _bare_render(pages: int | None = None) -> None:

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import re
 import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from bench import shelves
 from bench.floors import bare_parse
+from bench.rendered import Rendered, rendered
 from bench.row import Figure, Ratio
 
 __all__ = ["ROWS"]
@@ -37,23 +40,9 @@ def _make() -> None:
 
 
 @cache
-def _rendered() -> list[tuple[Any, dict[str, Any]]]:
-    """Every template of the same guides with the values it is given, taken on their way to Jinja2."""
-    import jinja2
-
-    taken: list[tuple[Any, dict[str, Any]]] = []
-    render = jinja2.Template.render
-
-    def take(self: jinja2.Template, **values: Any) -> str:
-        taken.append((self, values))
-        return render(self, **values)
-
-    jinja2.Template.render = take  # type: ignore[method-assign]
-    try:
-        _make()
-    finally:
-        jinja2.Template.render = render  # type: ignore[method-assign]
-    return taken
+def _rendered() -> Rendered:
+    """Every template of the same guides with its values."""
+    return rendered(_make)
 
 
 def _floor() -> None:
@@ -61,6 +50,15 @@ def _floor() -> None:
         bare_parse(shelves.text(at))
     for template, values in _rendered():
         template.render(**values)
+
+
+def _alone() -> None:
+    """The same notes read, checked and made into pages and data one by one, as `guidec compile` does it."""
+    from guidec import compile as compiler
+    from guidec.edge.load import of_bytes
+
+    for job in _jobs():
+        assert compiler.build(of_bytes(job.note, job.data, Path()), compiler.Options(pdf=False)).files
 
 
 # ---------------------------------------------------------------- rebuilds of 1,000
@@ -96,14 +94,24 @@ def _unchanged() -> float:
     return min(_build() for _ in range(3))
 
 
-def _one_edit() -> float:
+def _edited(text: Callable[[int], str]) -> float:
+    """Seconds that a rebuild takes after one note became another text, which differs from turn to turn."""
     _full()
     found = []
     for turn in range(3):
-        note = _place()[0] / "n00017.md"
-        note.write_text(f"{shelves.text(17)}\nA remark, number {turn}.\n", encoding="utf-8")
+        (_place()[0] / "n00017.md").write_text(text(turn), encoding="utf-8")
         found.append(_build())
     return min(found)
+
+
+def _remark(turn: int) -> str:
+    return f"{shelves.text(17)}\nA remark, number {turn}.\n"
+
+
+def _part(turn: int) -> str:
+    """Another year, and a part more: on the pages of makers, kinds and years, of classes, in the comparison."""
+    text = re.sub(r"year: \d+", f"year: {2015 + turn}", shelves.text(17))
+    return f"{text}\n## Take out the bracket {turn}\n\n1. Lift out {{part spare bracket {turn}; class=cover}}.\n"
 
 
 # ---------------------------------------------------------------- 10,000
@@ -113,6 +121,7 @@ SHARED = """
 import resource, sys
 from pathlib import Path
 from bench import shelves
+from guidec.shelf.catalogue import write_data
 from guidec.shelf.settings import Settings
 from guidec.shelf.site import shared
 from guidec.shelf.state import GuideState, State, dumped, loaded
@@ -120,11 +129,12 @@ found = shelves.entries(int(sys.argv[1]))
 files = {name: (1, 1, "0" * 64) for name in found[0].files}
 state = State(guides={one.slug: GuideState(one, "", files) for one in found})
 again = loaded(dumped(state).splitlines(keepends=True))
-made = shared([one.entry for one in again.guides.values()], Settings("Bench", address="https://x.example"))
+entries = [one.entry for one in again.guides.values()]
 out = Path(sys.argv[2])
-for name, data in made.items():
-    (out / name).parent.mkdir(parents=True, exist_ok=True)
-    (out / name).write_bytes(data)
+for file in shared(entries, Settings("Bench", address="https://x.example")):
+    (out / file.name).parent.mkdir(parents=True, exist_ok=True)
+    (out / file.name).write_bytes(file.make())
+write_data(entries, out)
 print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
 """
 """What holds all guides at a time; the guides themselves are made a few at a time, however many there are."""
@@ -189,9 +199,11 @@ def _search() -> tuple[float, float, float]:
 
 ROWS = (
     Ratio("shelf: 20-action guides made / bare parse, pages rendered", _make, _floor, 1.5, runs=5),
+    Ratio("shelf: 20-action guides made / each compiled alone", _make, _alone, 1.5, runs=9),
     Figure("shelf: 1,000 guides, all made, two jobs", _full, "s"),
     Figure("shelf: 1,000 guides, nothing changed", _unchanged, "s", 3.0),
-    Figure("shelf: 1,000 guides, one edit", _one_edit, "s", 1.5),
+    Figure("shelf: 1,000 guides, a remark more in one", lambda: _edited(_remark), "s", 1.5),
+    Figure("shelf: 1,000 guides, a part and a year in one", lambda: _edited(_part), "s", 1.5),
     Figure("shelf: shared pages and data of 10,000, memory", lambda: _large()[1], "MB", 2000),
     Figure("shelf: front page of 10,000, gzipped", lambda: _weight("index.html"), "KB"),
     Figure("shelf: comparison of 10,000, gzipped", lambda: _weight("compare/index.html"), "KB"),

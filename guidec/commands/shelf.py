@@ -127,10 +127,13 @@ def _say(names: Sequence[str], words: str) -> None:
 
 
 def _done(report: Any) -> str:
+    left = len(report.out) + len(report.drafts)
+    left_out = [f"{_many(left, 'note')} left out"] if left else []
     if not (report.made or report.gone or report.wrote):
-        return f"{_guides(report.guides)}, nothing to do"
+        return ", ".join((_guides(report.guides), *left_out, "nothing to do"))
     done = [f"{len(report.made)} made", f"{report.stayed} unchanged"]
     done += [f"{len(report.gone)} gone"] if report.gone else []
+    done += left_out
     return f"{_guides(report.guides)} ({', '.join(done)}), {report.wrote} shared files written"
 
 
@@ -151,6 +154,7 @@ def _print_json(report: Any, out: str) -> None:
         "gone": report.gone,
         "kept_old": sorted(report.old),
         "drafts_left": sorted(report.drafts),
+        "left_out": sorted(report.out),
         "undated": report.undated,
         "shared_written": report.wrote,
         "diagnostics": [row for _, rows in sorted(report.diagnostics.items()) for row in rows],

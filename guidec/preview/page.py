@@ -11,6 +11,7 @@ from markupsafe import Markup, escape
 from guidec.messages import counts, text
 from guidec.preview.site import Made
 from guidec.rules.finding import Severity
+from guidec.shelf.words import Words
 
 __all__ = ["MOST", "asset", "front", "page"]
 
@@ -19,7 +20,7 @@ MOST = 60
 ASSETS = Path(__file__).parent / "assets"
 _EXTRA = (
     '<link rel="stylesheet" href="/-/preview.css">\n<script defer src="/-/preview.js" data-note="{note}" '
-    'data-version="{version}"></script>\n'
+    'data-version="{version}" data-lost="{lost}"></script>\n'
 )
 
 
@@ -29,47 +30,49 @@ def asset(name: str) -> bytes | None:
     return at.read_bytes() if at.parent == ASSETS and at.is_file() else None
 
 
-def page(name: str, file: str, made: Made) -> str:
+def page(name: str, file: str, made: Made, said: Words) -> str:
     """A page of a guide with the report on top; the report alone where there is no guide."""
-    extra = Markup(_EXTRA).format(note=name, version=made.version)
+    extra = _extra(name, made.version, said)
+    report = _report(name, made, said)
     found = made.files.get(file)
     if found is None:
-        return _alone(name, made, extra)
+        return _document(name, Markup("<main><h1>{}</h1>{}</main>").format(name, report), extra, said)
     whole = found.decode()
     for old, new in (
         ("script-src ", "script-src 'self' "),
         ("style-src ", "connect-src 'self'; style-src 'self' "),
         ("</head>", f"{extra}</head>"),
-        ('<div class="frame">', f'{_report(name, made)}\n<div class="frame">'),
+        ('<div class="frame">', f'{report}\n<div class="frame">'),
     ):
         whole = whole.replace(old, new, 1)
     return whole
 
 
-def _alone(name: str, made: Made, extra: Markup) -> str:
-    return _document(name, Markup("<main><h1>{}</h1>{}</main>").format(name, _report(name, made)), extra)
+def _extra(note: str, version: int, said: Words) -> Markup:
+    return Markup(_EXTRA).format(note=note, version=version, lost=said("preview-lost"))
 
 
-def _report(name: str, made: Made) -> Markup:
+def _report(name: str, made: Made, said: Words) -> Markup:
     """What the terminal says as well, folded in where there are no errors."""
+    label = said("preview-report")
     if made.fault:
-        said = Markup('<p class="pv-sum"><b>a fault of the program</b></p><pre>{}</pre>').format(made.fault)
-        return Markup('<section class="pv" aria-label="report">{}</section>').format(said)
+        fault = Markup('<p class="pv-sum"><b>{}</b></p><pre>{}</pre>').format(said("preview-fault"), made.fault)
+        return Markup('<section class="pv" aria-label="{}">{}</section>').format(label, fault)
     errors = any(one.severity is Severity.ERROR for one in made.diagnostics)
     shown = Markup("").join(
         Markup('<pre class="{}">{}</pre>').format(one.severity.value, text([one], width=90).rstrip())
         for one in made.diagnostics[:MOST]
     )
     if len(made.diagnostics) > MOST:
-        shown += Markup("<p>and {} more</p>").format(len(made.diagnostics) - MOST)
+        shown += Markup("<p>{}</p>").format(said("and-more", count=len(made.diagnostics) - MOST))
     summary = Markup('<summary class="pv-sum"><b>{}</b> {}</summary>').format(counts(made.diagnostics), name)
     opened = Markup(" open") if errors else Markup("")
-    return Markup('<section class="pv" aria-label="report"><details{}>{}{}</details></section>').format(
-        opened, summary, shown
+    return Markup('<section class="pv" aria-label="{}"><details{}>{}{}</details></section>').format(
+        label, opened, summary, shown
     )
 
 
-def front(notes: Sequence[tuple[str, Made | None]], version: int) -> str:
+def front(notes: Sequence[tuple[str, Made | None]], version: int, said: Words) -> str:
     """The list of a folder's notes; what is known of those that were looked at."""
     rows = [
         Markup('<li><a href="/{}/">{}</a> <span>{}</span></li>').format(
@@ -77,15 +80,16 @@ def front(notes: Sequence[tuple[str, Made | None]], version: int) -> str:
         )
         for name, made in notes
     ]
-    extra = Markup(_EXTRA).format(note="", version=version)
-    none = Markup("<p>There are no notes here yet.</p>") if not rows else Markup("")
-    body = Markup("<main><h1>Notes</h1>{}<ul>{}</ul></main>").format(none, Markup("").join(rows))
-    return _document("Notes", body, extra)
+    listed = Markup("<ul>{}</ul>").format(Markup("").join(rows))
+    shown = listed if rows else Markup("<p>{}</p>").format(said("preview-none"))
+    title = said("preview-notes")
+    body = Markup("<main><h1>{}</h1>{}</main>").format(title, shown)
+    return _document(title, body, _extra("", version, said), said)
 
 
-def _document(title: str, body: Markup, extra: Markup) -> str:
+def _document(title: str, body: Markup, extra: Markup, said: Words) -> str:
     return f"""<!DOCTYPE html>
-<html lang="en">
+<html lang="{said.language}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">

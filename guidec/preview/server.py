@@ -73,7 +73,7 @@ class _Handler(BaseHTTPRequestHandler):
             self._moved(f"/{notes.only}/")
             return
         rows = [(name, notes.known(name)) for name in notes.names()]
-        self._html(front(rows, notes.version))
+        self._html(front(rows, notes.version, notes.words()))
 
     def _note(self, path: str) -> None:
         """`/NOTE.md/FILE`: a file of a guide, its page where there is no more than the note's name."""
@@ -86,7 +86,7 @@ class _Handler(BaseHTTPRequestHandler):
         made = self.server.notes.get(name)
         file = file or "index.html"
         if file.endswith(".html") and (file in made.files or file == "index.html"):
-            self._html(page(name, file, made))
+            self._html(page(name, file, made, self.server.notes.words()))
         else:
             self._file(file, made.files.get(file))
 

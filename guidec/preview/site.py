@@ -17,6 +17,8 @@ from guidec.edge.load import load
 from guidec.messages import Diagnostic, diagnose
 from guidec.quick import dataclass
 from guidec.shelf.inputs import Here, note_names
+from guidec.shelf.settings import settings_of
+from guidec.shelf.words import Words, words
 
 __all__ = ["Made", "Notes"]
 
@@ -55,6 +57,11 @@ class Notes:
     def names(self) -> tuple[str, ...]:
         """The notes, by their path from the folder."""
         return (self.only,) if self.only else tuple(note_names(Here(self.folder), (), ()))
+
+    def words(self) -> Words:
+        """What the preview itself says, in the first language of the folder's `shelf.yaml`, else English."""
+        settings, _ = settings_of(Here(self.folder))
+        return words(settings.languages[0])
 
     def get(self, name: str) -> Made:
         """A note as it is now; made at the first call."""

@@ -27,10 +27,10 @@ from guidec.shelf import inputs, site
 from guidec.shelf.guides import Guides, whole
 from guidec.shelf.judge import Judge
 from guidec.shelf.look import Note, Notes
-from guidec.shelf.report import Report, Row
+from guidec.shelf.report import Report
 from guidec.shelf.run import results
 from guidec.shelf.settings import NAME as SETTINGS
-from guidec.shelf.settings import Settings, read
+from guidec.shelf.settings import settings_of
 from guidec.shelf.share import Shared
 from guidec.shelf.state import State, program
 from guidec.shelf.store import Place
@@ -58,10 +58,10 @@ class Options:
 
 def build(folder: inputs.Folder, place: Place, options: Options) -> Report:
     """Build or rebuild the site. Raises `edge.write.RefusedError`, with the old site left as it was."""
-    settings, found = _settings(folder)
+    settings, found = settings_of(folder)
     report = Report(settings)
     if found:
-        report.diagnostics[SETTINGS] = found
+        report.diagnostics[SETTINGS] = tuple(as_data(one) for one in found)
     if report.errors:
         report.stopped = True
         return report
@@ -71,15 +71,6 @@ def build(folder: inputs.Folder, place: Place, options: Options) -> Report:
             before = place.state()
         _Build(folder, home, place, options, report, before).run()
     return report
-
-
-def _settings(folder: inputs.Folder) -> tuple[Settings, tuple[Row, ...]]:
-    data = folder.read(SETTINGS)
-    if data is None:
-        return Settings(folder.title or "Shelf"), ()
-    source = Source.of(SETTINGS, data.decode("utf-8", errors="replace"))
-    settings, findings = read(source, folder.title or "Shelf")
-    return settings, tuple(as_data(one) for one in diagnose(source, findings))
 
 
 class _Build:

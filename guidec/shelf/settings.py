@@ -9,17 +9,19 @@ from typing import Any
 
 import jsonschema_rs
 
+from guidec.messages.diagnostic import Diagnostic, diagnose
 from guidec.notes.syntax import Located
 from guidec.notes.yaml_tree import BrokenError, located
 from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 from guidec.schemas import schema
 from guidec.shelf.contrast import LEAST, contrast
+from guidec.shelf.inputs import Folder
 from guidec.source import Source, Span
 from guidec.trade.licences import meant, unknown_in
 from guidec.trade.likeness import nearest
 
-__all__ = ["COLOURS", "NAME", "Settings", "read"]
+__all__ = ["COLOURS", "NAME", "Settings", "read", "settings_of"]
 
 NAME = "shelf.yaml"
 SCHEMA = "shelf.schema.json"
@@ -64,6 +66,17 @@ class Settings:
     pdf: bool = True
     parquet: bool = False
     colours: tuple[tuple[str, str, str], ...] = ()
+
+
+def settings_of(folder: Folder) -> tuple[Settings, tuple[Diagnostic, ...]]:
+    """The settings of a folder, and what is wrong with its `shelf.yaml`; the usual ones where it has none."""
+    title = folder.title or "Shelf"
+    data = folder.read(NAME)
+    if data is None:
+        return Settings(title), ()
+    source = Source.of(NAME, data.decode("utf-8", errors="replace"))
+    settings, findings = read(source, title)
+    return settings, diagnose(source, findings)
 
 
 def read(source: Source, title: str) -> tuple[Settings, tuple[Finding, ...]]:

@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from guidec import compile as compiler
+from guidec.collector import paused
 from guidec.edge.load import of_bytes
 from guidec.messages import diagnose
 from guidec.messages.data import as_data
@@ -46,6 +47,7 @@ class Made:
     diagnostics: tuple[dict[str, Any], ...]
 
 
+@paused()
 def make(job: Job) -> Made:
     """Make one guide. Raises whatever a fault of the program raises, and nothing for what a note can say."""
     with _laid_out(job.pictures) as folder:

@@ -216,3 +216,18 @@ def test_wrong_calls_are_said(lamp: Path, server: Server, capsys: pytest.Capture
     assert "no note or folder `no-such.md`" in capsys.readouterr().err
     assert main(["preview", str(lamp), "--port", str(server.server_address[1])]) == 2
     assert "cannot serve on port" in capsys.readouterr().err
+
+
+def test_a_folders_list_speaks_the_language_of_its_shelf(tmp_path: Path) -> None:
+    def listed() -> str:
+        with preview(tmp_path, 0, lambda name, made: None) as running:
+            return get(running, "/")[2]
+
+    assert '<html lang="en">' in listed()
+    assert "There are no notes here yet." in listed()
+    (tmp_path / "shelf.yaml").write_text("title: Regal\nlanguages: [de, en]\n")
+    assert '<html lang="de">' in listed()
+    assert "Hier liegen noch keine Notizen." in listed()
+    (tmp_path / "lamp.md").write_text(note("A1"))
+    assert "<h1>Notizen</h1>" in listed()
+    assert "lamp.md" in listed()

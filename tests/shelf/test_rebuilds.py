@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import json
 import os
 from pathlib import Path
 
 import pytest
 
+from guidec.cli import main
 from guidec.edge.write import RefusedError
+from guidec.shelf.pages import classes
 
 from .shelves import BROKEN, built, codes, contents, note, shelf
 
@@ -69,6 +72,47 @@ def test_an_edited_shelf_is_byte_for_byte_the_one_built_afresh(folder: Path, sit
     again, fresh = contents(site), contents(tmp_path / "fresh")
     assert again.keys() == fresh.keys()
     assert {name for name in again if again[name] != fresh[name]} <= told
+
+
+def test_pages_whose_guides_look_the_same_on_them_are_not_made_again(
+    folder: Path, site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A remark is on no shared page; a part more is on some, and the catalogue knows of both."""
+    made: list[str] = []
+    table = classes.table
+    monkeypatch.setattr(
+        classes, "table", lambda title, *rest, **how: made.append(title) or table(title, *rest, **how)
+    )
+    built(folder, site)
+    assert made
+    made.clear()
+    (folder / "b.md").write_text(note("B2", extra="\nA remark on it.\n"))
+    assert built(folder, site).made == ["nordhavn-b2-work-lamp"]
+    assert made == []
+    (folder / "b.md").write_text(note("B2", extra="3. Lift out {part bracket; class=cover}.\n"))
+    built(folder, site)
+    assert made, "the entry is another now, and its rows may be"
+    assert "bracket" in (site / "parts" / "cover.html").read_text()
+    assert "bracket" in (site / "catalogue.json").read_text()
+
+
+def test_a_class_page_follows_each_part_of_a_guide(folder: Path, site: Path, tmp_path: Path) -> None:
+    """Edit after edit, the site is the one that is built afresh, changes and sizes apart."""
+    told = {"index.html", "changes.html", "changes.json", "data.html"}
+    texts = (
+        note("B2").replace("class=battery", "class=other"),
+        note("B2").replace("4x PH0", "2x T5"),
+        note("B2").replace("year: 2024", "year: 2019"),
+        note("B2").replace("kind: work lamp", "kind: head lamp"),
+        note("B2").replace("Do not lever", "Never lever"),
+        note("B2"),
+    )
+    for turn, text in enumerate(texts):
+        (folder / "b.md").write_text(text)
+        built(folder, site)
+        built(folder, tmp_path / f"fresh-{turn}")
+        again, fresh = contents(site), contents(tmp_path / f"fresh-{turn}")
+        assert {name for name in again | fresh if again.get(name) != fresh.get(name)} <= told, turn
 
 
 def test_what_changed_is_told_until_something_else_does(folder: Path, site: Path) -> None:
@@ -175,7 +219,22 @@ def test_a_bad_note_without_an_older_page_is_left_out(folder: Path, site: Path) 
     (folder / "a.md").write_text(note("A1", extra=BROKEN))
     report = built(folder, site)
     assert report.errors
+    assert report.out == ["a.md"]
+    assert built(folder, site).out == ["a.md"]
     assert pages(site) == LAMPS - {"nordhavn-a1-work-lamp"}
+
+
+def test_the_command_says_how_many_notes_were_left_out(
+    folder: Path, site: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (folder / "a.md").write_text(note("A1", extra=BROKEN))
+    (folder / "b.md").write_text(DRAFT)
+    call = ["shelf", str(folder), "-o", str(site), "--no-pdf", "--jobs", "1", "--leave-drafts"]
+    assert main(call) == 1
+    assert "1 guide (1 made, 0 unchanged, 2 notes left out)" in capsys.readouterr().out
+    assert main([*call, "--format", "json"]) == 1
+    told = json.loads(capsys.readouterr().out)
+    assert (told["left_out"], told["drafts_left"]) == (["a.md"], ["b.md"])
 
 
 @pytest.mark.parametrize(("policy", "stays"), [("keep-old", True), ("leave-out", False), ("publish", True)])

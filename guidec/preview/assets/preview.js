@@ -28,7 +28,7 @@ function lost(is) {
     note = document.createElement("p");
     note.className = "pv-lost";
     note.role = "status";
-    note.textContent = "the preview has ended; this page is as it was";
+    note.textContent = own.lost;
     document.body.append(note);
   } else if (!is && note) note.remove();
 }
