@@ -125,8 +125,25 @@ def values(found: Fact, fact: Fact) -> float:
     return near(found, fact) if found.get("to") == fact.get("to") else 0.0
 
 
+_UNITS = {
+    "Ω": "ohm",
+    "kΩ": "kohm",
+    "MΩ": "Mohm",
+    "Nm": "N·m",
+    "Ncm": "N·cm",
+    "µF": "uF",
+    "μF": "uF",
+    "sec": "s",
+    "mL": "ml",
+}
+
+
 def _si(value: float, unit: str) -> tuple[float, str]:
+    unit = _UNITS.get(unit, unit)
     scale = {
+        "uF": (1e-6, "F"),
+        "N·cm": (0.01, "N·m"),
+        "cm": (10, "mm"),
         "min": (60, "s"),
         "h": (3600, "s"),
         "Ah": (1000, "mAh"),
@@ -137,11 +154,26 @@ def _si(value: float, unit: str) -> tuple[float, str]:
         "l": (1000, "ml"),
     }
     by, base = scale.get(unit, (1, unit))
-    return round(float(value) * by, 6), base
+    return float(f"{float(value) * by:.6g}"), base
+
+
+_TYPES = {
+    "flip-lock": "flip lock latch flap bar zif gate hinged", "slide-lock": "slide sliding slider drawer",
+    "press-fit": "press push on snap popper board", "coaxial": "coax coaxial fl ball",
+    "plug": "plug jst molex iec spade two three four five six pin wire header",
+}  # fmt: skip
+"""The notes language's types of connectors, and words of a type as heard that mean them."""
+
+
+def family(type_: str) -> str:
+    """A connector's type as heard -> the type in the notes language, `` where it has none for it."""
+    said = fold(type_)
+    return next((name for name, row in _TYPES.items() if name == type_ or set(said) & set(row.split())), "")
 
 
 def connectors(found: Fact, fact: Fact) -> float:
-    right = not fact.get("type") or found.get("type") in [fact["type"], *fact.get("types", [])]
+    wanted = {family(one) for one in [fact.get("type", ""), *fact.get("types", [])]} - {""}
+    right = not wanted or family(found.get("type", "")) in wanted
     return same(found["name"], fact) * near(found, fact) * (1.0 if right else 0.0)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from guidec.draft.acts import move, turn, undo
 from guidec.draft.care import GIVE, discharged, metered, treat
 from guidec.draft.clauses import Clause
+from guidec.draft.drivers import settled
 from guidec.draft.heat import cleaned, soften, solvent, supplied
 from guidec.draft.kinds import KINDS
 from guidec.draft.mentions import holds, named, tools
@@ -22,7 +23,7 @@ from guidec.draft.reading import (
     turns_over,
 )
 from guidec.draft.results import result
-from guidec.draft.set_details import details, ellipses
+from guidec.draft.set_details import details
 from guidec.draft.states import likewise, state
 from guidec.draft.story import Act, Named, Screws
 from guidec.draft.unsaid import ironed, read_off, traced, unpowered, warmed
@@ -78,8 +79,8 @@ def work(mind: Mind, clause: Clause) -> None:
     if told is None or (told.do == "undo" and not told.things):
         told = solvent(mind, clause) or _unsaid(mind, clause) or told
     named(mind, clause, told)
-    ellipses(mind, clause)
     details(mind, clause)
+    settled(mind, clause)
     if len(story.screws) > start:
         holds(mind, clause, story.screws[start:])
     values(mind, clause, told)

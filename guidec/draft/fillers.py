@@ -47,7 +47,8 @@ def without_fillers(tokens: Sequence[Token], words: Vocabulary) -> list[Token]:
         size = next(
             (len(phrase) for phrase in words.phrases if tuple(texts[at : at + len(phrase)]) == phrase), 0
         ) or (texts[at] in words.small["fillers"])
-        if size and not _correcting(texts, at, words):
+        nought = texts[at] in ("oh", "o") and at > 0 and texts[at - 1] in among("double triple oh o")
+        if size and not nought and not _correcting(texts, at, words):
             stop = max(token.stop for token in tokens[at : at + size])
             if kept and stop:
                 kept[-1] = replace(kept[-1], stop=max(kept[-1].stop, stop))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from guidec.draft import sets
 from guidec.draft.clauses import Clause
 from guidec.draft.hands import dress
 from guidec.draft.kinds import kind_of
@@ -10,6 +9,7 @@ from guidec.draft.mind import Mind, recent
 from guidec.draft.objects import NOT_PARTS, part_of, placed
 from guidec.draft.reading import barred_from
 from guidec.draft.story import Act, Named, Screws, Things
+from guidec.draft.told import mention
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among
 
@@ -70,7 +70,7 @@ def _heated_names(mind: Mind, clause: Clause, verb: int, row: Doing) -> tuple[Th
         ):
             things.append(part_of(mind, item))
         elif kind == "screw":
-            found = sets.mention(mind, clause, at)
+            found = mention(mind, clause, at)
             things += [found] if found else []
         elif (
             kind == "noun" and (row.base == "soak" or item.head in among("edge seam side perimeter border rim"))

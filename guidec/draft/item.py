@@ -59,6 +59,8 @@ class Item:
     drive: str = ""
     size: str = ""
     value: Amount | None = None
+    ellipsis: str = ""
+    """How screws are told without their noun: `drive`, `ones`, `of`, `more`, `place`."""
     leads: bool = False
     """It starts with the first word of a cue."""
     words: tuple[str, ...] = ()

@@ -119,6 +119,8 @@ def _counts(front: _Front, last: Item) -> bool | None:
         if len(front.mods) == 1 and front.mods[0] in among("wire pin way part") and last.number < 13:
             front.mods.insert(0, last.words[0])
         else:
+            if front.item.is_a("tool") and not front.item.plural and last.number > 1:
+                return _STOP
             front.count = int(last.number)
         return _TAKE
     if front.count is None:
@@ -134,6 +136,8 @@ def _counts(front: _Front, last: Item) -> bool | None:
 def _others(front: _Front, last: Item) -> bool | None:
     """`two more`, `another`, `the same`."""
     if last.text in among("more other another additional further extra"):
+        if last.text == "more" and front.same and front.item.is_a("tool"):
+            return _STOP
         front.more = True
         front.det = "another" if last.text == "another" else front.det
         return _TAKE
@@ -218,6 +222,8 @@ def _named(front: _Front) -> Item:
         mods.insert(0, {2: "two", 3: "three", 4: "four"}.get(count, str(count)))
         count = None
     if front.det in among("a an one another") and count is None and front.screws and not item.plural:
+        count = 1
+    if front.screws and front.det == "its" and "own" in front.lead and count is None and not item.plural:
         count = 1
     if front.det == "both" and item.plural:
         count = 2

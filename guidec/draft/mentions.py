@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from guidec.draft import moods, sets
+from guidec.draft import moods
 from guidec.draft.clauses import Clause
+from guidec.draft.drivers import driven
 from guidec.draft.joints import connector, set_type
 from guidec.draft.kinds import is_itself, kind_of, tool_name
 from guidec.draft.mind import Mind
@@ -13,6 +14,7 @@ from guidec.draft.objects import placed
 from guidec.draft.quantities import amounts
 from guidec.draft.reading import CABLES, barred_from, base_of
 from guidec.draft.story import Act, Named, Screws
+from guidec.draft.told import mention
 from guidec.draft.wordset import among, phrased
 
 __all__ = ["holds", "named", "tools"]
@@ -39,22 +41,8 @@ def tools(mind: Mind, clause: Clause) -> None:
             continue
         if kind == "supply" and not _supplying(clause, at):
             continue
-        if (
-            kind == "tool"
-            and item.value is not None
-            and item.head in ("allen key", "hex key", "hex driver")
-            and mind.set is not None
-            and mind.set.drive == "H"
-        ):
-            mind.set.drive = f"H{item.value.low:g}"
-        if (
-            kind == "tool"
-            and item.head in phrased("nut driver|socket|spanner|socket wrench")
-            and mind.set is not None
-            and not mind.set.drive
-            and item.start - mind.set.heard < 15
-        ):
-            mind.set.drive = "NUT" if item.value is None else f"NUT{item.value.low:g}"
+        if kind == "tool":
+            driven(mind, clause, item)
         name = tool_name(item) if kind == "tool" else item.text
         found = mind.names.thing(kind, item, name=name)
         if kind == "supply":
@@ -193,13 +181,15 @@ def _screws(scene: _Scene, at: int) -> None:
     met = scene.told.things if scene.told else []
     if scene.forbids(at) or any(isinstance(thing, Screws) and thing.heard == item.start for thing in met):
         return
+    if "none" in scene.clause.text.split():
+        return
     said = item.count is not None or bool(item.drive)
     if not (said or item.size or item.det in among("a an one another") or not scene.loose(at)):
         return
     if not said and item.det in among("the those these that my its this"):
         return
     if not any(text in scene.clause.text for text in phrased("screw hole|screw head|screw post")):
-        sets.mention(scene.mind, scene.clause, at)
+        mention(scene.mind, scene.clause, at)
 
 
 def _fixing(scene: _Scene, at: int, kind: str) -> None:

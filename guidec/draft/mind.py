@@ -33,6 +33,8 @@ class Mind:
         self.latched = -99.0
         self.fix: Named | None = None
         self.set: Screws | None = None
+        self.spread = self.spread_of = 0
+        self.driver: tuple[str, float] | None = None
         self.group: list[Named] = []
         self.many: Named | Screws | None = None
         self.met: dict[int, Screws] = {}
@@ -42,6 +44,7 @@ class Mind:
         self.sponsor = -1.0
         self.refitting = False
         self.before: Clause | None = None
+        self.now: Clause | None = None
         self.after: Clause | None = None
         self.overview = False
         self.negated = False

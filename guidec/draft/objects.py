@@ -14,6 +14,7 @@ from guidec.draft.pronouns import meant
 from guidec.draft.reading import BE, CABLES, OPENING, PARTICLES, STRONG, particles_of
 from guidec.draft.set_details import details
 from guidec.draft.story import Named, Things
+from guidec.draft.told import mention
 from guidec.draft.verbs import Doing, doings
 from guidec.draft.wordset import among, phrased
 
@@ -191,7 +192,7 @@ def things_of(mind: Mind, clause: Clause, at: int, row: Doing) -> Things:
 def _sets(mind: Mind, clause: Clause, at: int) -> Things:
     """The set that is named; `the screws` are all that are still in."""
     item = clause.items[at]
-    found = sets.mention(mind, clause, at)
+    found = mention(mind, clause, at)
     if found is None:
         return []
     every = item.det in among("the those these all") and item.count is None and item.plural and not item.drive

@@ -11,11 +11,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from guidec.draft.counting import number_at
+from guidec.draft.drives import drive_at
+from guidec.draft.fastened import fastened
 from guidec.draft.fillers import corrected_numbers, parted, without_fillers
 from guidec.draft.hearing import Token
 from guidec.draft.item import Item
 from guidec.draft.lead import MODIFIERS
-from guidec.draft.measures import drive_at, size_at, value_at
+from guidec.draft.lengths import lengths
+from guidec.draft.measures import size_at, value_at
 from guidec.draft.names import gathered, unknown_names
 from guidec.draft.verbs import verb_forms
 from guidec.draft.vocabulary import Vocabulary, singular, vocabulary
@@ -79,7 +82,7 @@ def spot(tokens: Sequence[Token], words: Vocabulary) -> tuple[Item, ...]:
         item, taken = found
         items.append(item)
         at += taken
-    return tuple(unknown_names(gathered(items, words), words))
+    return tuple(unknown_names(fastened(gathered(lengths(items), words), words), words))
 
 
 def _measure(piece: list[str], kept: Sequence[Token], at: int) -> tuple[Item, int] | None:
@@ -92,7 +95,7 @@ def _measure(piece: list[str], kept: Sequence[Token], at: int) -> tuple[Item, in
         return None
     if found := size_at(piece, 0):
         return _item("size", found[0], kept, at, found[1]), found[1]
-    if found := drive_at(piece, 0):
+    if found := _drive(piece, kept, at):
         return _item("drive", found[0], kept, at, found[1]), found[1]
     if value := value_at(piece, 0):
         bound = _bound(kept, at)
@@ -103,6 +106,21 @@ def _measure(piece: list[str], kept: Sequence[Token], at: int) -> tuple[Item, in
     if number := number_at(piece, 0):
         return replace(_item("num", f"{number[0]:g}", kept, at, number[1]), number=number[0]), number[1]
     return None
+
+
+def _drive(piece: list[str], kept: Sequence[Token], at: int) -> tuple[str, int] | None:
+    """A drive; the `one` of `a phillips one` is the screw and not the size."""
+    found = drive_at(piece, 0)
+    if (
+        found is None
+        or not found[0].endswith("1")
+        or piece[found[1] - 1] != "one"
+        or "number" in piece[: found[1]]
+    ):
+        return found
+    lead = [token.text for token in kept[max(0, at - 3) : at]]
+    headed = piece[0] in ("cross", "crosshead", "plus")
+    return (found[0][:-1], found[1] - 1) if headed or any(word in ("a", "an") for word in lead) else found
 
 
 def _bound(kept: Sequence[Token], at: int) -> str:

@@ -63,6 +63,10 @@ class Screws:
     heard: float = 0.0
     parent: Screws | None = None
     split: list[Screws] = field(default_factory=list)
+    how: str = ""
+    """How it was told without its noun: as the ellipsis of an item."""
+    each: bool = False
+    """It is told for each of several parts, and how many these are is not known yet."""
     word: str = "screw"
     captive: bool = False
     left_hand: bool = False

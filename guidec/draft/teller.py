@@ -55,7 +55,7 @@ def _device(told: Sequence[Clause]) -> str:
 
 def hear(mind: Mind, clause: Clause, before: Clause | None, after: Clause | None) -> None:
     """Take in one clause."""
-    mind.before, mind.after = before, after
+    mind.before, mind.now, mind.after = before, clause, after
     if _verdict(mind, clause, after) or _talk(mind, clause):
         return
     if _refit(mind, clause):

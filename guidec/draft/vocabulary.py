@@ -38,7 +38,17 @@ WORDS: tuple[str, ...] = (
     "particles",
     "adverbs",
 )
-WORDS += ("negations", "auxiliaries", "fillers")
+WORDS += (
+    "negations",
+    "auxiliaries",
+    "fillers",
+    "stand_ins",
+    "heads",
+    "places",
+    "ordinals",
+    "looks_of_screws",
+    "crossed",
+)
 
 
 @dataclass(frozen=True, slots=True)

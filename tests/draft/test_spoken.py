@@ -6,7 +6,8 @@ import pytest
 from num2words import num2words
 
 from guidec.draft.counting import number_at
-from guidec.draft.measures import drive_at, size_at, value_at
+from guidec.draft.drives import drive_at
+from guidec.draft.measures import size_at, value_at
 
 
 def whole(text: str) -> float | None:

@@ -1,0 +1,308 @@
+"""Items -> items in which every way to tell screws is one name: `four T5s`, `two longer ones`, `three of them`,
+`another two`, `two at the top`, and what is said behind the noun (`four screws, phillips, double zero`).
+
+A number stands for screws only while screws are what was counted last.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from guidec.draft.behind import behind, is_whole, of_tool, text_at
+from guidec.draft.item import Item
+from guidec.draft.lead import MODIFIERS, reach_left
+from guidec.draft.vocabulary import Vocabulary
+from guidec.draft.wordset import among
+
+__all__ = ["fastened"]
+
+SPAN = 25.0
+"""Seconds for which a number without a noun still counts screws."""
+
+Small = Mapping[str, frozenset[str]]
+_COUNTED = ("clip", "connector", "adhesive", "fastening", "solder")
+
+
+def fastened(items: Sequence[Item], words: Vocabulary) -> list[Item]:
+    """The items, with screws that stand for themselves named, and what follows a screw's name taken into it."""
+    done: list[Item] = []
+    at = 0
+    heard = -SPAN
+    while at < len(items):
+        item, taken = _screws(items, at, done, words.small, open_=items[at].start - heard < SPAN)
+        if not taken:
+            at += 3
+            continue
+        if item.is_a("screw"):
+            item, more = behind(items, at + taken, item)
+            taken += more
+            heard = item.start
+        elif _counts_others(items, at, item, words.small):
+            heard = -SPAN
+        done.append(item)
+        at += taken
+    return done
+
+
+def _counts_others(items: Sequence[Item], at: int, item: Item, small: Small) -> bool:
+    """Whether other things are counted from here on: `three clips`, `two drops`."""
+    if item.kind in ("thing", "noun"):
+        if item.is_a("connector") and not item.is_a("part"):
+            return True
+        return (not item.is_a("screw", "tool") and (item.count or 0) > 1) or (item.is_a(*_COUNTED) and item.plural)
+    if item.kind != "num" or item.stop or not is_whole(item):
+        return False
+    after = text_at(items, at + 1)
+    plain = any(after in small[name] for name in ("stop", "prepositions", "adverbs", "starters", "generic"))
+    return after.endswith("s") and not plain and len(after) > 3 and after not in small["stand_ins"]
+
+
+def _screws(items: Sequence[Item], at: int, done: list[Item], small: Small, *, open_: bool) -> tuple[Item, int]:
+    """The item at a place, as screws where it stands for them; how many items it takes."""
+    item = items[at]
+    if item.kind == "drive":
+        return _of_drive(items, at, done, small)
+    if item.kind == "word" and open_ and item.text in small["crossed"] and text_at(items, at + 1) != "the":
+        return replace(item, kind="drive", text="PH"), 1
+    if not open_ and not (
+        item.kind == "num" and (_confirmed(items, at) or _runs(items, at, small) or _holds(items, at))
+    ):
+        return item, 1
+    if item.kind == "word" and item.text in small["stand_ins"]:
+        return _stand_in(items, at, done, small)
+    if item.kind == "num" and is_whole(item):
+        return _of_number(items, at, done, small)
+    return item, 1
+
+
+def _confirmed(items: Sequence[Item], at: int) -> bool:
+    """Whether a drive or size right behind a number says that it counts screws: `seven at M4 by 25`, `six more,
+    these are T8`."""
+    for further in items[at + 1 : at + 7]:
+        if further.kind in ("drive", "size"):
+            return True
+        if further.kind == "value" and further.amount is not None and further.amount.unit == "mm":
+            continue
+        if further.kind != "word" or further.text not in _LINKS:
+            return False
+    return False
+
+
+def _runs(items: Sequence[Item], at: int, small: Small) -> bool:
+    """Whether counting starts here: a number with its place, a second one soon, and then the drive of them all."""
+    if not _placed(items, at, small) or items[at].number == 1:
+        return False
+    start = items[at].start
+    more = drive = False
+    for n in range(at + 1, min(at + 70, len(items))):
+        if items[n].start - start > 25 or items[n].is_a("clip", "connector"):
+            return False
+        more = more or (items[n].kind == "num" and _placed(items, n, small))
+        drive = drive or items[n].kind == "drive" or items[n].is_a("screw")
+        if more and drive:
+            return True
+    return False
+
+
+_HOLD = among("holding hold holds secure securing keeping keep fixing retaining")
+
+
+def _holds(items: Sequence[Item], at: int) -> bool:
+    """`one left holding it`, `three hold the frame`: what holds and is counted is screws."""
+    after = [text_at(items, at + n) for n in (1, 2)]
+    return not items[at].stop and (after[0] in _HOLD or (after[0] in ("left", "more") and after[1] in _HOLD))
+
+
+_LINKS = among(
+    "at of in more other these those they they're that's are 're all is it's and with further here both the "
+    "along on top bottom left right side sides edge back front rear middle each end corners under up down across a"
+)
+
+
+def _named(
+    row: Sequence[Item], done: list[Item], small: Small, how: str, *, plural: bool, drive: str = ""
+) -> Item:
+    """Screws made of a row of items and of what stands before it, which is taken from the end of `done`."""
+    first, last = row[0], row[-1]
+    words = tuple(word for one in row for word in one.words)
+    bare = Item(
+        "thing", "screw", first.start, first.first, last.last, last.stop, leads=first.leads, words=words,
+        head="screw", kinds={"screw": ""}, plural=plural, ellipsis=how,
+    )  # fmt: skip
+    reached = reach_left(bare, done, small)
+    return replace(reached, drive=drive or reached.drive)
+
+
+# ---------------------------------------------------------------- a drive for its screws
+
+
+def _of_drive(items: Sequence[Item], at: int, done: list[Item], small: Small) -> tuple[Item, int]:
+    """`four T5s`, `these two torx`, `six phillips heads`: screws, where a count or a plural says so."""
+    item = items[at]
+    if item.stop or not of_tool(items, at):
+        size = 1 + (not item.stop and text_at(items, at + 1) in small["heads"])
+        plural = item.words[-1].endswith("s") and item.words[-1] not in among("phillips cross jis hex")
+        before = list(done)
+        made = _named(items[at : at + size], before, small, "drive", plural=plural, drive=item.text)
+        if made.count is not None and item.text.lstrip("TPHZ") == str(made.count):
+            return item, 1
+        if (
+            (made.count is not None and made.count > 0 and made.det not in ("a", "an"))
+            or (plural and made.det in among("the these those all both"))
+        ) and (made.det not in ("a", "an") or made.count != 1):
+            done[:] = before
+            return replace(made, plural=(made.count or 2) > 1), size
+    return item, 1
+
+
+# ---------------------------------------------------------------- words and numbers that stand for screws
+
+
+def _stand_in(items: Sequence[Item], at: int, done: list[Item], small: Small) -> tuple[Item, int]:
+    """`two longer ones`, `four of these guys`: screws, where they are counted."""
+    before = list(done)
+    made = _named(items[at : at + 1], before, small, "ones", plural=True)
+    if made.count is None:
+        return items[at], 1
+    done[:] = before
+    return made, 1
+
+
+def _of_number(items: Sequence[Item], at: int, done: list[Item], small: Small) -> tuple[Item, int]:
+    """`six of them`, `two more`, `another two`, `a longer one`, `two at the top`."""
+    item = items[at]
+    before = done[-1].text if done and not done[-1].stop else ""
+    number = int(item.number or 0)
+    if before in ("number", "size") or (number == 1 and before in among("this that the which each every no any")):
+        return item, 1
+    after = [text_at(items, at + n) for n in (1, 2)]
+    if not item.stop and after[0] == "of" and after[1] in among("them these those 'em em"):
+        if _counts_before(items, at, done, number):
+            return item, 0
+        follow = items[at + 3] if at + 3 < len(items) else None
+        if follow is None or items[at + 2].stop or follow.kind not in ("thing", "noun"):
+            return _count(items[at : at + 3], done, small, "of", number)
+    if number == 1 and _lone(items, at, done, small):
+        further = done[-1].text in small["ordinals"]
+        made = _named(items[at : at + 1], done, small, "ones", plural=False)
+        return replace(made, count=1, more=made.more or further), 1
+    how = _way(items, at, before, number, small)
+    more = how == "more" and before != "another" and after[0] == "more"
+    return _count(items[at : at + 1 + more], done, small, how, number, more=more) if how else (item, 1)
+
+
+def _counts_before(items: Sequence[Item], at: int, done: list[Item], number: int) -> bool:
+    """`rubber feet, three of them`: the count of what stands before; it is entered there."""
+    named = bool(done) and done[-1].kind in ("thing", "noun") and done[-1].plural and done[-1].count is None
+    if named:
+        done[-1] = replace(done[-1], count=number, last=items[at + 2].last, stop=items[at + 2].stop)
+    return named
+
+
+def _way(items: Sequence[Item], at: int, before: str, number: int, small: Small) -> str:
+    """How a number stands for screws, `` where it does not."""
+    item, after = items[at], text_at(items, at + 1)
+    if before in _MENDING and number > 1 and (item.stop or after in among("there's because in and of they're")):
+        return "mend"
+    if not item.stop and after in among("at of in") and _predicate(items, at + 2) and _confirmed(items, at):
+        return "ones"
+    if after in among("are is 're") and items[at + 2 : at + 3] and _predicate(items, at + 2):
+        return "of"
+    if _holds(items, at) and before not in among("this that the which"):
+        return "more" if after in ("left", "more") else "ones"
+    if before == "another" and number > 1 and not _goes_on(items, at):
+        return "more"
+    if not item.stop and after == "more" and (items[at + 1].stop or not _goes_on(items, at + 1)):
+        return "more"
+    with_ = before in among("with by only just") and item.stop < 2
+    if with_ and (_confirmed(items, at) or _same_tool(items, at)):
+        return "ones"
+    return "place" if _placed(items, at, small) and before not in among("step steps about") else ""
+
+
+_MENDING = among("wait sorry no nope actually make lie lied")
+
+
+def _predicate(items: Sequence[Item], at: int) -> bool:
+    """Whether a drive or size is what is said of a number: `three are T6`, `one is a T8`."""
+    further = items[at : at + 2]
+    return any(one.kind in ("drive", "size") for one in further[: 1 + (further[0].text in ("a", "an", "all"))])
+
+
+def _count(
+    row: Sequence[Item], done: list[Item], small: Small, how: str, number: int, *, more: bool = False
+) -> tuple[Item, int]:
+    """Screws of a number, with its determiner; drives and places before it belong to the set before."""
+    first, last = row[0], row[-1]
+    det = ""
+    while done and not done[-1].stop and done[-1].text in _DETERMINED:
+        lead = done.pop()
+        first = lead
+        more = more or lead.text in among("another other further extra")
+        det = lead.text if lead.text in among("the these those all both my its last another") else det
+    words = tuple(word for one in (first, *row) for word in one.words)
+    made = Item(
+        "thing", "screw", first.start, first.first, last.last, last.stop, leads=first.leads, words=words, det=det,
+        count=number, more=more, head="screw", kinds={"screw": ""}, plural=number > 1, ellipsis=how,
+    )  # fmt: skip
+    return made, len(row)
+
+
+_DETERMINED = among("the these those all both my its last another other further extra only just remaining")
+
+
+def _same_tool(items: Sequence[Item], at: int) -> bool:
+    return at + 1 < len(items) and items[at + 1].is_a("tool") and "same" in items[at + 1].words
+
+
+def _goes_on(items: Sequence[Item], at: int) -> bool:
+    """Whether a name, a unit or a number follows, so that the number counts something else."""
+    if items[at].stop:
+        return False
+    follow = items[at + 1] if at + 1 < len(items) else None
+    if follow is not None and follow.is_a("tool") and "same" in follow.words:
+        return False
+    nouns = among("minute minutes second seconds time times hour hours goes bit bits turn turns thing things step")
+    return follow is not None and (follow.kind in among("thing noun num value size") or follow.text in nouns)
+
+
+def _lone(items: Sequence[Item], at: int, done: list[Item], small: Small) -> bool:
+    """`a longer one`, `another one`, `the fifth one`: one screw, not `this one` and not `one of`."""
+    follow = text_at(items, at + 1)
+    if items[at].stop == 0 and (follow == "of" or _goes_on(items, at)):
+        return False
+    back = len(done) - 1
+    described = False
+    while back >= 0 and not done[back].stop and _describes(done[back], small):
+        described = True
+        back -= 1
+    lead = done[back].text if back >= 0 and not done[back].stop else ""
+    return (lead in ("a", "an") and described) or lead == "another" or done[-1].text in small["ordinals"]
+
+
+def _describes(item: Item, small: Small) -> bool:
+    text = item.text
+    return item.kind in ("word", "verb") and (
+        text in MODIFIERS
+        or text in small["generic"]
+        or text in small["looks_of_screws"]
+        or text in small["ordinals"]
+    )
+
+
+def _placed(items: Sequence[Item], at: int, small: Small) -> bool:
+    """`two on the left`, `one in each corner`, `one here`: where the words say where they are."""
+    if items[at].stop:
+        return False
+    at += text_at(items, at + 1) == "more" and not items[at + 1].stop
+    after = [text_at(items, at + n) for n in (1, 2, 3)]
+    if after[0] in among("here there with without from"):
+        return after[0] in ("here", "there") or items[at + 2 : at + 3] != []
+    if after[0] in among("up down over right") and after[1] in among("here there top"):
+        return True
+    return after[0] in small["places"] and (
+        after[1] in small["determiners"]
+        or after[1] in among("top bottom left right either here there front rear down in")
+        or (at + 2 < len(items) and items[at + 2].kind in ("thing", "noun"))
+    )
