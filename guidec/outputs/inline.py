@@ -27,7 +27,7 @@ from guidec.outputs.fill import fill
 from guidec.outputs.words import Words
 from guidec.quick import dataclass
 
-__all__ = ["Pen", "after_colon", "anchor"]
+__all__ = ["Pen", "after_colon", "anchor", "bound"]
 
 SILENT = frozenset(
     ("after", "also", "instead of", "side", "live", "optional", "refit only", "refit", "risk", "partly", *PICTURE)
@@ -42,6 +42,9 @@ _NOTHING = "\ue000"
 _BEFORE_STOP = re.compile(rf"\s*{_NOTHING}(?=[.,;:!?)]|\s*$)")
 _ELSEWHERE = re.compile(rf"{_NOTHING}\s*")
 _SIGNAL = re.compile(r"(?:<(?:strong|em)>)*[^<>:]+(?:</(?:strong|em)>)*\s*:(?:</(?:strong|em)>)*\s*")
+_UNITS = r"°[CF]|[kM]?Ω|N·m|mN·m|[mk]?[VAW]|mAh|Wh|[mµ]?F|[mcµk]?m|[mk]?g|m?l|kgf·cm|lbf·in|s|min|h|%"
+_TOGETHER = re.compile(rf"(?<=[≤≥×±]) (?=\S)|(?<=\d) (?=×|(?:{_UNITS})(?!\w))")
+"""The blanks between a sign and its figure, a figure and its unit, a count and what is counted."""
 _A_TAG = re.compile(r"</?a\b[^>]*>")
 _OUT = re.compile(r"(?:https?|mailto):", re.I)
 _AWAY = re.compile(r"[a-z][a-z0-9+.-]*:|[/\\]{2}", re.I)
@@ -123,7 +126,13 @@ class Pen:
 def _link(kind: Kind, thing: str, text: str) -> Markup:
     """A link to a thing; a guide and the guides to its parts say most of them many times."""
     whole = " nb" if kind is Kind.SCREW and len(text) <= SHORT else ""
+    text = bound(text)
     return fill('<a class="th {}{}" href="#{}">{}</a>', kind.value, whole, anchor(thing), text)
+
+
+def bound(text: str) -> str:
+    """A text whose counts, figures and units do not part at a line's end."""
+    return _TOGETHER.sub("\u00a0", text)
 
 
 def _typed(text: str) -> Markup:
@@ -148,6 +157,10 @@ def _close_up(html: str) -> Markup:
 
 
 Env = MutableMapping[str, Any]
+
+
+def _rule_text(tokens: Sequence[Token], at: int, options: OptionsDict, env: Env) -> str:
+    return str(escape(bound(tokens[at].content)))
 
 
 def _rule_mark(tokens: Sequence[Token], at: int, options: OptionsDict, env: Env) -> str:
@@ -234,6 +247,7 @@ _OWN_RULES = {
     "list_item_open": _rule_item,
     "list_item_close": _rule_item,
     "mark": _rule_mark,
+    "text": _rule_text,
     "image": _rule_image,
     "html_inline": _rule_raw,
     "html_block": _rule_raw_block,

@@ -16,7 +16,7 @@ from guidec.model.types import Hazard, Line, Lines, Operation, Shown
 from guidec.notes.syntax import Mark
 from guidec.outputs.figure import key
 from guidec.outputs.fill import fill
-from guidec.outputs.inline import Pen, after_colon
+from guidec.outputs.inline import Pen, after_colon, bound
 from guidec.quick import dataclass
 from guidec.source import Span
 
@@ -125,7 +125,9 @@ def letters(number: int) -> str:
 
 def hazard(pen: Pen, item: Hazard) -> HazardView:
     """A hazard in the author's words, or an added one."""
-    first = after_colon(pen.text(item.inline)) if item.inline else Markup.escape(pen.words.figures(item.text))
+    first = (
+        after_colon(pen.text(item.inline)) if item.inline else Markup.escape(bound(pen.words.figures(item.text)))
+    )
     html = fill("<p>{}</p>", first) + Markup("").join(pen.block(block) for block in item.blocks)
     return HazardView(item.signal.lower(), pen.words(item.signal.value), html, item.added)
 

@@ -6,7 +6,7 @@ from markupsafe import Markup
 
 from guidec.model.types import Guide
 from guidec.outputs.fill import fill
-from guidec.outputs.inline import anchor
+from guidec.outputs.inline import anchor, bound
 from guidec.outputs.words import words
 from guidec.plan import Refit
 from guidec.quick import dataclass
@@ -44,7 +44,11 @@ def refit_view(guide: Guide, back: Refit) -> RefitView:
             href=f"#op-{stage.operation}" if stage.operation in guide.operation else "",
             title=stage.title,
             lines=tuple(
-                (says.figures(line.text), tuple(says.figures(note) for note in line.notes), line.power)
+                (
+                    bound(says.figures(line.text)),
+                    tuple(bound(says.figures(note)) for note in line.notes),
+                    line.power,
+                )
                 for line in stage.lines
             ),
             own=stage.own,

@@ -17,9 +17,11 @@ from guidec.model.types import Guide
 from guidec.notes import read
 from guidec.outputs import bag_labels, pdf
 from guidec.outputs.tray import sheet as tray
+from guidec.outputs.tray.drawing import above
 from guidec.outputs.tray.fields import fields
 from guidec.outputs.words import words
 from guidec.source import Source
+from guidec.trade.heads import form
 
 NOTE = """---
 title: Desk radio
@@ -134,8 +136,12 @@ def test_many_screws_go_on_over_pages_and_none_is_lost():
     svgs = [data.decode() for name, data in made.items() if name.endswith(".svg")]
     assert len(svgs) > 1
     assert sum(svg.count('class="place"') for svg in svgs) == 300
-    for page in tray.tray(many):
-        assert page.height <= 297 - 72 + 0.01
+    first, *others = tray.tray(many)
+    assert first.height <= 297 - 72 + 0.01, "with a heading above it"
+    assert all(page.height <= 297 - 44 + 0.01 for page in others)
+    sheet = pdf.sheet(many, clean=True, data={"tray": tray.section(many)}, sections=("tray",))
+    with pdfplumber.open(io.BytesIO(sheet)) as opened:
+        assert len(opened.pages) == len(svgs), "no page runs over"
 
 
 def test_a_page_marks_a_note_that_is_not_clean():
@@ -176,3 +182,24 @@ def test_the_code_in_the_pdf_can_be_read():
         (image,) = Path(folder).glob("*.png")
         found = {one.text for one in zxing.read_barcodes(Image.open(image))}
     assert found == {f"https://example.org/radio/#thing-{part}" for part in ("back", "board")}
+
+
+@pytest.mark.parametrize("drive", ["PH1", "PZ1", "JIS1", "SL4", "H2.5", "T10", "T10H", "5L1.2", "3W2.6"])
+def test_every_drive_of_the_language_has_its_recess_drawn(drive: str) -> None:
+    shape = form(3, 8, "pan", drive)
+    drawn_ = above(shape, drive, 0, 0)
+    assert 'class="head"' in drawn_
+    assert 'fill="#000"' in drawn_
+    assert ('class="pin"' in drawn_) == (drive == "T10H")
+
+
+def test_sets_of_one_thread_are_told_apart_up_to_half_their_length() -> None:
+    """Own assumption: 10 and 16 mm of one thread are taken for one another, of unlike threads they are not."""
+    text = (
+        "# R\n\n## Open\n\n1. Undo {screw A: 2x PH2 M4x10}, {screw B: 2x PH2 M4x16} and {screw C: 2x PH2 M4x40}.\n"
+        "2. Undo {screw D: 2x PH2 M3.5x16}.\n3. Lift off {part lid}.\n"
+    )
+    told = {field.id: dict(field.alike) for field in fields(guide(text), words("en"))}
+    assert told["b"] == {"A": "6 mm longer (16, not 10)", "D": "0.5 mm thicker (4, not 3.5)"}
+    assert told["c"] == {}
+    assert "A" not in told["d"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from guidec.trade.heads import head_size
+from guidec.trade.heads import form, head_size
 from guidec.trade.load import data
 from guidec.trade.recesses import recess_numbers, suits
 
@@ -81,6 +81,30 @@ def test_pan_heads_have_the_sizes_of_the_open_table():
     for size, diameter in column("raised_cheese_head", "iso7045:dk").items():
         if size <= 8:
             assert head_size(size, "pan") == (float(diameter), float(heights[size]))
+
+
+def test_hexagon_heads_have_the_sizes_of_the_open_table():
+    """Open data: bd_warehouse, iso4017 s and k, M1.6 to M12 (its M3.5 is left out)."""
+    heights = column("hex_head", "iso4017:k")
+    for size, across in column("hex_head", "iso4017:s").items():
+        if size <= 12 and size != 3.5:
+            assert head_size(size, "hexagon") == (float(across), float(heights[size]))
+
+
+@pytest.mark.parametrize(
+    ("head", "drive", "kind"),
+    [
+        ("hexagon socket", "H5", "socket"),
+        ("Innensechskant", "H5", "socket"),
+        ("hexalobular pan", "T20", "pan"),
+        ("hex head", "NUT10", "hexagon"),
+        (None, "NUT10", "hexagon"),
+        (None, "H5", "socket"),
+        (None, "PH2", "pan"),
+    ],
+)
+def test_what_a_head_is_drawn_as(head: str | None, drive: str, kind: str):
+    assert form(6, 20, head, drive).kind == kind
 
 
 def test_other_heads():

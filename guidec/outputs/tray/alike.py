@@ -1,7 +1,8 @@
 """Two screw sets -> how they differ, in words, where one is easily taken for the other.
 
 Own assumption of what the eye and the fingers confuse on a bench: the same way to turn them, diameters within half
-a millimetre, and lengths within four millimetres or a third.
+a millimetre, and lengths within four millimetres or a third; of the same thread, which goes into the other's hole,
+lengths within half.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from guidec.outputs.words import Words
 
 __all__ = ["difference"]
 
-_THICKER, _LONGER, _SHARE = 0.5, 4.0, 1 / 3
+_THICKER, _LONGER, _SHARE, _SAME = 0.5, 4.0, 1 / 3, 1 / 2
 
 
 def difference(one: ScrewSet, other: ScrewSet, says: Words) -> str:
@@ -32,7 +33,13 @@ def _alike(one: ScrewSet, other: ScrewSet) -> bool:
     if first.length_mm is None or second.length_mm is None:
         return first.length_mm == second.length_mm
     apart = abs(first.length_mm - second.length_mm)
-    return apart <= max(_LONGER, max(first.length_mm, second.length_mm) * _SHARE)
+    same = (first.system, first.diameter_mm, first.pitch_mm) == (
+        second.system,
+        second.diameter_mm,
+        second.pitch_mm,
+    )
+    share = _SAME if same else _SHARE
+    return apart <= max(_LONGER, max(first.length_mm, second.length_mm) * share)
 
 
 def _differences(one: ScrewSet, other: ScrewSet, says: Words) -> Iterator[str]:

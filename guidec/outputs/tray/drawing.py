@@ -50,7 +50,7 @@ def _head(form: Form, x: float, y: float) -> str:
     neck = form.diameter / 2
     if form.kind == "countersunk":
         return _closed((x, y - half), (x + high, y - neck), (x + high, y + neck), (x, y + half))
-    if form.kind in ("socket", "nut"):
+    if form.kind in ("socket", "hexagon", "nut"):
         return _closed((x, y - half), (x + high, y - half), (x + high, y + half), (x, y + half))
     round_ = high * 0.55
     top, bottom = number(y - half), number(y + half)
@@ -78,29 +78,36 @@ def above(form: Form, drive: str, x: float, y: float) -> Markup:
         outer = fill('<path d="{}" {}/>', _polygon(x, y, form.head / math.sqrt(3), 6), line)
         hole = fill('<circle cx="{}" cy="{}" r="{}" {}/>', number(x), number(y), number(form.diameter / 2), line)
         return outer + hole
+    if form.kind == "hexagon" and drive.startswith("NUT"):
+        return fill('<path class="head" d="{}" {}/>', _polygon(x, y, form.head / math.sqrt(3), 6), line)
     ring = fill(
         '<circle class="head" cx="{}" cy="{}" r="{}" {}/>', number(x), number(y), number(form.head / 2), line
     )
-    recess = _recess(drive, x, y, form.head * 0.29)
-    return ring + fill('<path d="{}" fill="#000"/>', recess) if recess else ring
+    r = form.head * 0.29
+    recess = _recess(drive, x, y, r)
+    if not recess:
+        return ring
+    pin = fill('<circle class="pin" cx="{}" cy="{}" r="{}" fill="#fff"/>', number(x), number(y), number(r * 0.3))
+    return ring + fill('<path d="{}" fill="#000"/>', recess) + (pin if drive[1:].endswith("H") else "")
+
+
+_LOBES = {"T": 6, "5L": 5}
 
 
 def _recess(drive: str, x: float, y: float, r: float) -> str:
     """The outline of a recess; nothing for a drive that has none known."""
-    family = drive.rstrip("0123456789.")
+    family = drive.rstrip("0123456789.H" if drive[:1] == "T" else "0123456789.")
     if family.startswith(("PH", "JIS")):
         return _bars(x, y, r, (0, 90), r * 0.36)
     if family.startswith("PZ"):
         return _bars(x, y, r, (0, 90), r * 0.36) + _bars(x, y, r * 0.8, (45, 135), r * 0.14)
     if family.startswith("SL"):
         return _bars(x, y, r * 1.45, (0,), r * 0.34)
-    if family.startswith("W") or drive.endswith("W"):
+    if family == "3W":
         return _bars(x, y, r, (90, 210, 330), r * 0.34, both=False)
     if family.startswith("H"):
         return _polygon(x, y, r, 6)
-    if family == "T" or family.startswith("TR"):
-        return _lobes(x, y, r, 6)
-    return _lobes(x, y, r, 5) if drive.endswith("L") else ""
+    return _lobes(x, y, r, _LOBES[family]) if family in _LOBES else ""
 
 
 def _bars(x: float, y: float, r: float, angles: tuple[int, ...], wide: float, both: bool = True) -> str:

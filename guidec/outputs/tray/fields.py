@@ -14,7 +14,13 @@ from guidec.trade.heads import Form, form
 
 __all__ = ["Bag", "Field", "bags", "fields"]
 
-_HEADS = {"pan": "head.pan", "countersunk": "head.countersunk", "socket": "head.socket", "nut": "head.pan"}
+_HEADS = {
+    "pan": "head.pan",
+    "countersunk": "head.countersunk",
+    "socket": "head.socket",
+    "hexagon": "head.hexagon",
+    "nut": "head.pan",
+}
 _ASSUMED = {"size": "tray-size", "length": "tray-length"}
 
 

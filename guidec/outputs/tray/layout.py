@@ -21,7 +21,7 @@ from guidec.quick import dataclass
 
 __all__ = ["Page", "pages", "text"]
 
-GAP, FOOT, BAND = 4.0, 14.0, 6.5
+GAP, FOOT, BAND, HEAD = 4.0, 14.0, 6.5, 28.0
 SLOT = 8.0
 """The least height of a place for a screw, so that fingers find it."""
 BAG_HEIGHT = 20.0
@@ -50,10 +50,13 @@ class _Row:
 def pages(
     fields: Sequence[Field], bags: Sequence[Bag], device: str, size: tuple[float, float], says: Words
 ) -> tuple[Page, ...]:
-    """The pages, each `size` mm wide and at most as high."""
-    rows = [*_field_rows(fields, size, says), *_bag_rows(bags, device, size[0], says)]
+    """The pages, each `size` mm wide and at most as high; the first leaves room for a heading above it."""
+    rows = [
+        *_field_rows(fields, (size[0], size[1] - HEAD), says),
+        *_bag_rows(bags, device, size[0], says),
+    ]
     filled: list[list[_Row]] = [[]]
-    room = size[1] - FOOT
+    room = size[1] - HEAD - FOOT
     for row in rows:
         if filled[-1] and row.height > room:
             filled.append([])

@@ -17,8 +17,8 @@ __all__ = ["PAPER", "files", "section", "tray", "wanted"]
 
 PAPER = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 """Sheets by name, in mm (ISO 216; ANSI/ASME Y14.1)."""
-SPARE = (32.0, 72.0)
-"""What the guide's own margins and the section's heading take of a sheet, in mm."""
+SPARE = (32.0, 44.0)
+"""What the guide's own margins take of a sheet, in mm."""
 _HTML = Markup(
     '<!DOCTYPE html>\n<html lang="{lang}">\n<head>\n<meta charset="utf-8">\n'
     '<meta http-equiv="Content-Security-Policy" content="{policy}">\n'
