@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from guidec.model.types import Action, Family, Guide, Part
@@ -18,11 +19,14 @@ from guidec.plan.deeds import (
 )
 from guidec.plan.without import done_without
 from guidec.rules.finding import Finding, Severity
+from guidec.source import Span
 from guidec.trade.adhesives import Softening, softening
 from guidec.trade.batteries import cell_limit_c
-from guidec.trade.units import convert
+from guidec.trade.units import convert, find_quantities
 
 __all__ = ["check"]
+
+_MARK = re.compile(r"\{[^{}]*\}")
 
 
 def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
@@ -33,7 +37,7 @@ def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
     beside = _beside_cells(guide, graph)
     for action in hot:
         cell = beside.get(action.id)
-        yield from _values(action, cell)
+        yield from _values(guide, action, cell)
         yield from _range(guide, action)
         yield from _cell_adhesive(guide, action, cell)
 
@@ -54,15 +58,35 @@ def _beside_cells(guide: Guide, graph: Graph) -> dict[str, Part]:
     return found
 
 
-def _values(action: Action, cell: Part | None) -> Iterator[Finding]:
+def _values(guide: Guide, action: Action, cell: Part | None) -> Iterator[Finding]:
     """T203 where a cell is in and no temperature is given; else T201."""
     timed = any(heat.duration for heat in action.heats) or any(wait.duration for wait in action.waits)
     if temperature_c(action) is None:
-        code = "T203" if cell else "T201"
+        code, name = "T203" if cell else "T201", cell.name if cell else ""
+        plain = _plain(guide, action)
+        if plain is not None:
+            mark = f"{{heat {plain[0]}}}"
+            yield Finding.at(
+                code, plain[1], variant="plain", verb=action.verb, name=name, mark=mark, suggest=[mark]
+            )
+            return
         variant = "" if timed or cell else "both"
-        yield Finding.at(code, action.verb_span, variant=variant, verb=action.verb, name=cell.name if cell else "")
+        yield Finding.at(code, action.verb_span, variant=variant, verb=action.verb, name=name)
     elif not timed:
         yield Finding.at("T201", action.heats[0].span, variant="time", severity=Severity.INFO, verb=action.verb)
+
+
+def _plain(guide: Guide, action: Action) -> tuple[str, Span] | None:
+    """A temperature, with the time behind it, that stands in the line without a mark; and its place."""
+    typed = _MARK.sub(lambda mark: "\0" * len(mark[0]), guide.source.slice(action.line_span))
+    found = find_quantities(typed, action.line_span.start, ("temperature", "time"))
+    hot = next((one for one in found if one.dimension == "temperature"), None)
+    if hot is None:
+        return None
+    time = next((one for one in found if one.dimension == "time" and one.span.start > hot.span.end), None)
+    if time is None:
+        return hot.typed, hot.span
+    return f"{hot.typed}, {time.typed}", hot.span.to(time.span)
 
 
 def _range(guide: Guide, action: Action) -> Iterator[Finding]:

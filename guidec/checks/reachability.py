@@ -13,12 +13,17 @@ __all__ = ["check"]
 
 
 def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
-    """P104: parts that no action takes off, moves or shows, in a note that has actions at all."""
+    """P104: parts that no action takes off, moves or shows, in a note that has actions at all.
+
+    Not those in a line that was said to be read as a remark: its slip is the one to mend.
+    """
     if not guide.actions:
         return
     known = reaches(graph)
     for thing in guide.things.values():
-        if isinstance(thing, Part) and thing.id not in known and not _with_another(thing, known):
+        if not isinstance(thing, Part) or thing.id in known or thing.id in guide.doubted:
+            continue
+        if not _with_another(thing, known):
             yield Finding.at("P104", thing.span, name=thing.name)
 
 

@@ -13,11 +13,11 @@ from guidec.model.carried import carried, gone
 from guidec.model.clauses import Clause, clauses
 from guidec.model.context import Context
 from guidec.model.last_objects import last_roles
-from guidec.model.names import fold, rest_of
 from guidec.model.objects import Roles, Taken, roles
 from guidec.model.printed import sentence
 from guidec.model.remarks import check_loose, check_remark
 from guidec.model.settled import settled
+from guidec.model.sides import side_named
 from guidec.model.types import Action, Change, Effect, Family, Time, Use
 from guidec.notes.syntax import Inline, Mark, Word
 from guidec.quick import dataclass, replace
@@ -120,7 +120,7 @@ def _action(
 def _turned_to(marks: Iterable[Mark], context: Context) -> str | None:
     """The side that a turn's `{side …}` says is up then."""
     side = next((mark for mark in marks if mark.kind == "side"), None)
-    return fold(rest_of(side, context.source)[0]) if side is not None else None
+    return side_named(side, context) if side is not None else None
 
 
 def _with_more(action: Action, marks: tuple[Mark, ...], context: Context) -> Action:

@@ -7,10 +7,12 @@ from collections.abc import Mapping, Sequence
 from guidec.model.between import Between
 from guidec.model.content import read_intro
 from guidec.model.context import Context
+from guidec.model.echoes import without_echoes
 from guidec.model.facts import Facts, suppose
 from guidec.model.families import families
 from guidec.model.handling import used_tools, with_drivers
 from guidec.model.isolation import isolation
+from guidec.model.keyless import keys_of_none
 from guidec.model.language import language_of
 from guidec.model.meta import meta, names
 from guidec.model.names import fold, titles
@@ -71,9 +73,18 @@ def build(document: Document) -> tuple[Guide, tuple[Finding, ...]]:
         resolved=declared.resolved,
         printed=context.printed,
         isolating=bound.isolating,
+        doubted=tuple(sorted({declared.resolved[one] for one in context.doubted if one in declared.resolved})),
     )
-    found = (*findings, *more, *wrong, *circles, *context.findings, *check_times(guide))
+    keyed = keys_of_none(marks_in(document.inlines))
+    every = (*findings, *more, *wrong, *circles, *keyed, *context.findings, *check_times(guide))
+    found = without_echoes(every, _told_names(guide))
     return guide, tuple(sorted(found, key=lambda one: one.span))
+
+
+def _told_names(guide: Guide) -> frozenset[str]:
+    """The names of the things in doubted lines; none where those doubts are silenced."""
+    silenced = not guide.meta.quiet.keys().isdisjoint(("M201", "M202"))
+    return frozenset([guide.things[own].name for own in guide.doubted if own in guide.things and not silenced])
 
 
 def _no_lexicon(tag: str, place: Span) -> Finding:

@@ -26,8 +26,9 @@ class Context:
     """`values`: the span of every value mark -> what it says. `kinds`: the span of every mark that names a thing
     -> the thing's kind. `refits`: the spans in which nothing comes apart.
 
-    What grows while the note is read: `findings`, `shares`, the span of an object -> the share taken of it, and
-    `doubted`, the marks of lines that were said to be read otherwise than they may be meant.
+    What grows while the note is read: `findings`, `shares`, the span of an object -> the share taken of it,
+    `doubted`, the marks of lines that were said to be read otherwise than they may be meant, `sides`, where each
+    side is named, and `titles`, how an operation's folded title or id reads in its heading.
     """
 
     source: Source
@@ -39,6 +40,8 @@ class Context:
     refits: tuple[Span, ...] = ()
     shares: dict[Span, Share] = field(default_factory=dict)
     doubted: set[Span] = field(default_factory=set)
+    sides: dict[str, list[Span]] = field(default_factory=dict)
+    titles: dict[str, str] = field(default_factory=dict)
     findings: list[Finding] = field(default_factory=list)
 
     def thing(self, mark: Mark) -> Thing | None:
@@ -63,8 +66,7 @@ class Context:
         folded = " ".join(name.casefold().split()).removeprefix("operation ")
         known = [self.declared.things[one].name for one in self.declared.things] if things else []
         near = get_close_matches(folded, [*known, *by_title], n=8, cutoff=0.6)
-        said = {by_title[one] for one in near if by_title.get(one, one) != one}
-        return tuple(one for one in near if one in known or one not in said)[:4]
+        return tuple(dict.fromkeys(one if one in known else self.titles.get(one, one) for one in near))[:4]
 
     def report(self, finding: Finding) -> None:
         """Add a finding."""

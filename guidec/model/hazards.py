@@ -16,6 +16,7 @@ __all__ = ["hazard", "is_heard"]
 
 _PLAIN = frozenset({"NOTE", "NOTES", "NOTIZ"})
 _OTHERS = {"WARN": "WARNING", "ATTENTION": "CAUTION", "BEWARE": "WARNING", "HAZARD": "WARNING"}
+_DASHES = frozenset("-–—!.")
 _ALWAYS = {signal.value: signal.value for signal in Signal}
 
 
@@ -31,9 +32,12 @@ def hazard(quote: Quote, context: Context) -> Hazard | None:
     if not isinstance(first, Paragraph) or len(first.inline.pieces) < 2:
         return None
     head, colon, *rest = first.inline.pieces
-    if not isinstance(head, Word) or word(colon) != ":":
+    if not isinstance(head, Word):
         return None
     signals = {**_ALWAYS, **(context.lexicon.signals if context.lexicon else {})}
+    if word(colon) != ":":
+        _check_colon(head, colon, signals, context)
+        return None
     if head.text not in signals:
         meant = _meant(head.text, signals)
         if meant:
@@ -47,6 +51,15 @@ def hazard(quote: Quote, context: Context) -> Hazard | None:
         first.inline,
         blocks=quote.blocks[1:],
     )
+
+
+def _check_colon(head: Word, following: Piece, signals: Mapping[str, str], context: Context) -> None:
+    """Report a signal word that stands for itself, in capitals or on a line of its own, and has no colon."""
+    upper = head.text.upper()
+    apart = "\n" in context.source.text[head.span.end : following.span.start] or word(following) in _DASHES
+    if upper in signals and (apart or (head.text == upper and len(upper) > 1)):
+        found = Finding.at("M212", head.span, variant="colon", word=head.text, signal=upper, suggest=[f"{upper}:"])
+        context.report(found)
 
 
 def _meant(typed: str, signals: Mapping[str, str]) -> str:

@@ -12,6 +12,7 @@ from guidec.model.context import Context
 from guidec.model.names import named, rest_of, titles
 from guidec.model.printed import text
 from guidec.model.sections import Section
+from guidec.model.sides import side_named
 from guidec.model.slugs import earlier, slug, unique
 from guidec.model.types import Action, After, Operation, Time
 from guidec.notes.syntax import Mark, Piece, Word
@@ -40,6 +41,8 @@ def read_operations(parts: Sequence[Section], context: Context) -> ReadOperation
         actions.update(own)
     _check_titles(operations, context)
     by_title = titles(operations)
+    shown = {operation.id: operation.title for operation in operations}
+    context.titles.update({name: shown[own] for name, own in by_title.items()})
     bound = tuple(
         _bound(operation, part.marks, by_title, context) for operation, part in zip(operations, parts, strict=True)
     )
@@ -119,7 +122,7 @@ def _bound(
         after=after,
         instead_of=_instead(operation, instead, by_title, context) if instead else None,
         instead_span=instead.span if instead else None,
-        side=" ".join(rest_of(side, context.source)[0].casefold().split()) if side else None,
+        side=side_named(side, context) if side else None,
         side_stated=side is not None,
         was=earlier(rest_of(mark, context.source)[0] for mark in marks if mark.kind == "was"),
     )

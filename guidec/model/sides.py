@@ -9,11 +9,24 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from guidec.model.context import Context
+from guidec.model.names import fold, rest_of
 from guidec.model.types import Action, Family, Operation
+from guidec.notes.syntax import Mark
 from guidec.quick import replace
 from guidec.rules.finding import Finding
+from guidec.source import Span
+from guidec.trade.likeness import nearest
 
-__all__ = ["with_sides"]
+__all__ = ["side_named", "with_sides"]
+
+
+def side_named(mark: Mark, context: Context) -> str:
+    """The side that a `{side …}` names, folded."""
+    typed, start = rest_of(mark, context.source)
+    side = fold(typed)
+    at = start + len(typed) - len(typed.lstrip())
+    context.sides.setdefault(side, []).append(Span(at, at + len(typed.strip())))
+    return side
 
 
 def with_sides(
@@ -21,6 +34,7 @@ def with_sides(
 ) -> tuple[tuple[Operation, ...], dict[str, Action]]:
     """The operations and actions with their sides filled in."""
     turned = any(action.family is Family.TURN for action in actions.values())
+    _check_names(context)
     if context.lexicon is None or not (turned or any(operation.side_stated for operation in operations)):
         return tuple(operations), dict(actions)
     sided = dict(actions)
@@ -37,6 +51,16 @@ def with_sides(
         if operation.instead_of is None and not operation.refit_only:
             up = end
     return tuple(done.values()), sided
+
+
+def _check_names(context: Context) -> None:
+    """Report a side that is named once and spelled nearly like a usual one, or like another one."""
+    usual = context.lexicon.sides if context.lexicon else {}
+    for side, places in context.sides.items():
+        others = [*usual, *(other for other in context.sides if other != side and other not in usual)]
+        near = nearest(side, others) if side not in usual and len(places) == 1 else ()
+        if near:
+            context.report(Finding.at("M213", places[0], variant="near", side=side, near=near[0], suggest=near))
 
 
 def _walk(operation: Operation, up: str | None, sided: dict[str, Action], context: Context) -> str | None:

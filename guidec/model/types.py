@@ -718,6 +718,8 @@ class Guide:
     """The span of every mark -> how it reads in a sentence; nothing for those that only say more."""
     isolating: tuple[str, ...] = ()
     """The actions that make the device dead."""
+    doubted: tuple[str, ...] = ()
+    """The things in lines that may be meant otherwise than they were read, which has been said."""
 
     @cached_property
     def operation(self) -> Mapping[str, Operation]:

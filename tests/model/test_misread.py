@@ -98,7 +98,7 @@ def test_a_plain_note_is_no_hazard(typed: str) -> None:
 
 def test_an_operation_is_suggested_by_its_title_and_once() -> None:
     rest = "\n## Rear panel\n\n1. Wait.\n\n## Last {after operation Raer panel}\n\n1. Wait.\n"
-    assert only(work("Lift off {part lid}.") + rest, "M301").suggestions == ("rear panel",)
+    assert only(work("Lift off {part lid}.") + rest, "M301").suggestions == ("Rear panel",)
 
 
 def test_two_numbers_without_a_comma_are_one_slip_of_a_pin() -> None:
@@ -129,3 +129,115 @@ def test_a_driver_declared_for_one_set_is_not_held_against_another_in_its_line()
     """.strip("\n")
     quiet = found(dedent(text), checked=True)
     assert "T105" not in [finding.code for finding in quiet]
+
+
+HEAT = "Heat the rim {} to soften {{adhesive rim: tape}}."
+
+
+@pytest.mark.parametrize(
+    ("typed", "mark"),
+    [
+        ("60C, 2 mins", "{heat 60C, 2 mins}"),
+        ("to 140 °F", "{heat 140 °F}"),
+        ("for 2 min at 60 °C", "{heat 60 °C}"),
+    ],
+)
+def test_a_temperature_in_plain_text_is_asked_to_be_marked(typed: str, mark: str) -> None:
+    (finding,) = [one for one in found(work(HEAT.format(typed)), checked=True) if one.code == "T201"]
+    assert (finding.variant, finding.suggestions) == ("plain", (mark,))
+
+
+def test_things_may_be_joined_with_a_plus() -> None:
+    assert found(work("Undo {screw M: 4x PH0 M2x6} + {screw N: 2x PH0 M2x6}.")) == []
+
+
+def test_the_kind_of_head_among_the_details_is_suggested_as_a_key() -> None:
+    assert only(work("Undo {screw M: 6x H2 M3x8 csk}."), "M121").suggestions == ("head=csk",)
+
+
+@pytest.mark.parametrize(("typed", "meant"), [("buttom", "bottom"), ("bakc", "back"), ("lfet", "left")])
+def test_a_side_that_is_nearly_a_usual_one_is_asked_about(typed: str, meant: str) -> None:
+    assert only(work(f"Turn over {{side {typed}}}."), "M213").suggestions == (meant,)
+    heading = f"# Lamp\n\n## Open {{side {typed}}}\n\n1. Lift off {{part lid}}.\n"
+    assert only(heading, "M213").suggestions == (meant,)
+
+
+@pytest.mark.parametrize("side", ["base", "lid side", "rear", "top"])
+def test_a_side_with_a_name_of_its_own_is_fine(side: str) -> None:
+    assert found(work(f"Turn over {{side {side}}}.")) == []
+
+
+@pytest.mark.parametrize("mark", ["wait 5 min; x=y", "torque 0.2 N·m; tool=PH0", "measure <5 V; across=C1"])
+def test_a_value_with_keys_is_told_that_it_takes_none(mark: str) -> None:
+    finding = only(work(f"Check the lamp {{{mark}}}."), "M110")
+    assert finding.variant == "value"
+
+
+def test_a_refit_note_with_a_key_is_told_to_take_a_mark_instead() -> None:
+    text = work("Undo {screw A: 2x PH1 M3x8} {refit tighten; torque=0.5 N·m}.")
+    finding = only(text, "M110")
+    assert text[finding.span.start : finding.span.end] == "torque"
+    assert found(work("Undo {screw A: 2x PH1 M3x8} {refit seat the {part gasket; class=other}}.")) == []
+
+
+@pytest.mark.parametrize(
+    "typed", ["WARNING hot inside", "**CAUTION** hot", "Warning\n> hot inside", "DANGER - mains"]
+)
+def test_a_signal_word_without_a_colon_is_pointed_out(typed: str) -> None:
+    finding = only(f"# Lamp\n\n## Open\n\n> {typed}\n\n1. Wait.\n", "M212")
+    assert finding.variant == "colon"
+
+
+@pytest.mark.parametrize("typed", ["Caution is all it takes here", "A warning: none", "Notice the hinge"])
+def test_a_sentence_with_such_a_word_is_a_plain_quote(typed: str) -> None:
+    assert found(f"# Lamp\n\n## Open\n\n> {typed}\n\n1. Wait.\n") == []
+
+
+def test_what_a_doubted_line_may_do_is_not_missed_elsewhere() -> None:
+    text = work("With a card, pry off {part lid}.") + "2. Lift out {part board; under=lid}.\n"
+    assert [finding.code for finding in found(text, checked=True)] == ["M201"]
+
+
+def test_a_silenced_doubt_leaves_the_error_that_follows() -> None:
+    text = work("With a card, pry off {part lid}.") + "2. Lift out {part board; under=lid}.\n"
+    quiet = "---\nquiet: {M201: it is a remark}\n---\n"
+    assert "M304" in [finding.code for finding in found(quiet + text)]
+
+
+def test_a_count_that_two_places_disagree_on_is_one_message() -> None:
+    text = work("Undo {screw A: 4x PH0 M2x6}.") + "2. Undo {screw A: 5x PH0 M2x6}.\n"
+    assert [finding.code for finding in found(text)] == ["M103"]
+
+
+def test_an_operation_is_suggested_as_its_heading_has_it() -> None:
+    rest = "\n## Lift the Lid {after opne}\n\n1. Wait.\n\n## Cut {instead of lift teh lid}\n\n1. Wait.\n"
+    suggestions = [finding.suggestions for finding in found(work("Wait.") + rest)]
+    assert suggestions == [("Open",), ("Lift the Lid",)]
+
+
+def test_a_thing_put_back_on_the_way_in_is_pointed_out() -> None:
+    text = work("Unplug {connector lead: plug}.") + "2. Reconnect {lead}.\n"
+    (finding,) = found(text, checked=True)
+    assert finding.code == "M207"
+    assert found(text.replace("2. Rec", "\n## Last {refit only}\n\n1. Rec"), checked=True) == []
+
+
+@pytest.mark.parametrize("verb", ["Attach", "Reconnect", "Tighten", "Install", "Replace", "Fasten", "Plug in"])
+def test_a_verb_that_puts_together_is_known_and_not_taken_for_its_opposite(verb: str) -> None:
+    assert found(work(f"{verb} {{part lid}}.")) == []
+
+
+@pytest.mark.parametrize(
+    ("line", "off"),
+    [
+        ("Warm {part lid} {heat 60 °C, 1 min} and lift it off.", True),
+        ("Warm {part lid} {heat 60 °C, 1 min} and pry off with a card.", True),
+        ("Hold {part lid} and pull.", False),
+        ("Warm {part lid} {heat 60 °C, 1 min} and pry off the tape.", False),
+    ],
+)
+def test_an_action_without_an_object_goes_on_with_the_one_before(line: str, off: bool) -> None:
+    document, _ = read(Source.of("note.md", work(line)))
+    guide, _ = build(document)
+    effects = {(one.id, one.change.value) for action in guide.actions.values() for one in action.effects}
+    assert (("lid", "off") in effects) is off
