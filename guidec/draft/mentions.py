@@ -132,6 +132,13 @@ class _Scene:
         owned = at > 1 and any(one.text in ("has", "have") for one in items[:at])
         return loose or (owned and items[0].text not in among("we you i here there"))
 
+    def first(self, at: int) -> bool:
+        """Whether an item is the first part that anything is done at (`take the screws out of the back cover`)."""
+        part, items = self.mind.part, self.clause.items
+        led = at > 0 and items[at - 1].text in ("from", "of", "on") and items[at].det == "the"
+        screws = self.told is not None and self.told.do == "undo"
+        return led and screws and (part is None or part.gone) and not self.barred
+
     def aside(self, at: int) -> bool:
         """Whether an item is only a means (`squeeze the two buttons`) or stands in a remark beside the work
         (`where these panels splinter`): the talk stays with what it was about."""
@@ -206,8 +213,11 @@ def _fixing(scene: _Scene, at: int, kind: str) -> None:
         mind.glue = found
     if item.plural or item.count:
         mind.many = found
-    elif kind in ("clip", "fastening"):
+    elif kind in ("clip", "fastening") and base_of(scene.clause) not in _LATCHED:
         mind.fix = found
+
+
+_LATCHED = among("flip lift push press squeeze pinch raise swing depress slide")
 
 
 def _plug(scene: _Scene, at: int) -> None:
@@ -230,7 +240,9 @@ def _part(scene: _Scene, at: int) -> None:
     shown = scene.look and not loose and not scene.barred and item.det not in ("no", "my")
     found = mind.names.find("part", item.text, item.start)
     turned = scene.topic and not scene.forbids(at)
-    if found is None and (shown or turned or (not loose and scene.told is None and not scene.barred)):
+    if found is None and (
+        shown or turned or scene.first(at) or (not loose and scene.told is None and not scene.barred)
+    ):
         found = mind.names.thing("part", item)
     if found is None:
         return
@@ -244,7 +256,8 @@ def _part(scene: _Scene, at: int) -> None:
         return
     if (shown and _pointed(clause, at)) or (not loose and _told_of(scene, at, found)):
         found.shown = True
-    if (not loose or (mind.part is None and not scene.group)) and not found.gone:
+    bare = (mind.part is None or mind.part.gone) and not scene.group
+    if (not loose or bare) and not found.gone:
         scene.group.append(found)
         if not is_itself(mind, item):
             mind.part = found
@@ -292,28 +305,35 @@ def _told_of_link(mind: Mind, clause: Clause) -> None:
         set_type(mind, clause, mind.link, clause.items[0])
 
 
+_STUCK = {"glued": ("adhesive", "glue"), "taped": ("adhesive", "tape"), "clipped": ("clip", "clips")}
+
+
 def _stuck(mind: Mind, clause: Clause) -> None:
-    """`the button flex is glued to the plastic`: glue, though nobody calls it by name."""
+    """`the button flex is glued to the plastic`, `the lid is clipped in`: glue or clips that nobody calls by name."""
     items = clause.items
-    at = next((n for n, item in enumerate(items) if item.text in ("glued", "taped")), None)
-    if at is None or any(item.is_a("adhesive", "supply") for item in items) or barred_from(clause):
+    at = next((n for n, item in enumerate(items) if item.text in _STUCK), None)
+    if at is None or any(item.is_a("adhesive", "supply", "clip") for item in items) or barred_from(clause):
         return
-    owner = next(
-        (items[n] for n in range(at - 1, -1, -1) if items[n].is_a("part") and not is_itself(mind, items[n])), None
-    )
-    name = (
-        owner.text
-        if owner is not None
-        else mind.part.name
-        if mind.part is not None and not mind.part.gone and clause.start - mind.part.heard < 15
-        else ""
-    )
-    if not name or (owner is None and not any(item.text in among("it's it is 's") for item in items[:at])):
+    kind, called = _STUCK[items[at].text]
+    name = _what_sticks(mind, clause, at)
+    if not name or mind.names.find(kind, f"{name} {called}", clause.start) is not None:
         return
-    kind = "glue" if items[at].text == "glued" else "tape"
-    if mind.names.find("adhesive", f"{name} {kind}", clause.start) is None:
-        named = mind.names.thing("adhesive", items[at], name=f"{name} {kind}")
-        mind.glue = named
+    found = mind.names.thing(kind, items[at], name=f"{name} {called}")
+    if kind == "adhesive":
+        mind.glue = found
+    else:
+        found.plural = True
+
+
+def _what_sticks(mind: Mind, clause: Clause, at: int) -> str:
+    """The part before `glued`, else the part in focus."""
+    before = clause.items[:at]
+    owner = next((one for one in reversed(before) if one.is_a("part") and not is_itself(mind, one)), None)
+    if owner is not None:
+        return owner.text
+    if mind.part is None or mind.part.gone or clause.start - mind.part.heard >= 15:
+        return ""
+    return mind.part.name if any(item.text in among("it's it is 's") for item in before) else ""
 
 
 def _pointed(clause: Clause, at: int) -> bool:

@@ -49,6 +49,9 @@ def _many(mind: Mind, start: float, word: str, row: Doing, count: int | None) ->
     if word == "both" and len(group) >= 2:
         both = group[-2:]
         return [opened(mind, thing) for thing in both] if row.base in OPENING else list(both)
+    corded = [thing for thing in group if _corded(thing)]
+    if corded and row.base in among("pull pop slide lift come snap unplug disconnect flip wiggle"):
+        group = corded
     pulled = row.base in among("pull pop slide lift come") and all(map(_corded, group))
     if group and (row.base in ("unplug", "disconnect") or pulled):
         return [opened(mind, thing) for thing in group]

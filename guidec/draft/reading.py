@@ -202,8 +202,13 @@ def is_enough(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) 
     if particle and particle not in among("through around onto upside over down forward forwards aside open"):
         return True
     if row.base in DIRECT:
-        return not inward
+        return not inward and not (row.base == "slide" and not particle and _sideways(after))
     return row.base in ("twist", "rotate") and particle in ("off", "out", "free")
+
+
+def _sideways(after: list[str]) -> bool:
+    """`slide the carriage to the left`: it stays on."""
+    return "to" in after and any(word in among("left right side front back end") for word in after)
 
 
 _OVER = re.compile(
