@@ -217,7 +217,8 @@ def soak(mind: Mind, clause: Clause, supply: int) -> Act | None:
     items = clause.items
     text = clause.text
     if any(
-        word in text.split() for word in among("clean wipe scrub swab brush cloth toothbrush cotton wash rinse filter")
+        word in text.split()
+        for word in among("clean wipe scrub swab brush cloth toothbrush cotton wash rinse filter")
     ):
         return cleaned(mind, clause, "Clean")
     things: list[Named | Screws] = []

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from guidec.draft.clauses import Clause
 from guidec.draft.finish import MAINS
 from guidec.draft.hands import dress
 from guidec.draft.heat import soften
 from guidec.draft.joints import soldered
-from guidec.draft.kinds import kind_of
+from guidec.draft.kinds import is_itself, kind_of
 from guidec.draft.mind import Mind, recent
 from guidec.draft.objects import part_of
 from guidec.draft.reading import barred_from
@@ -167,7 +168,11 @@ def _said_soldered(mind: Mind, clause: Clause) -> bool:
 
 def unpowered(mind: Mind, clause: Clause) -> Act | None:
     """`it's out of the wall`, `mains lead out first`: the mains plug is pulled."""
-    if not _WALL.search(clause.text) or barred_from(clause) or clause.lead in among("if before until unless"):
+    if (
+        not (_WALL.search(clause.text) or _device(mind, clause))
+        or barred_from(clause)
+        or clause.lead in among("if before until unless")
+    ):
         return None
     known = [
         row for row in mind.story.named if row.kind == "connector" and any(word in row.name for word in MAINS)
@@ -182,6 +187,16 @@ def unpowered(mind: Mind, clause: Clause) -> Act | None:
     act = Act("unplug", "Unplug", mind.quote(clause), [known[0]])
     mind.add(act)
     return act
+
+
+def _device(mind: Mind, clause: Clause) -> bool:
+    """`unplug the machine`: pulled from the wall."""
+    items = clause.items
+    return any(
+        item.text in ("unplug", "unplugged") and is_itself(mind, after)
+        for item, after in pairwise(items)
+        if after.kind == "thing"
+    )
 
 
 _WALL = re.compile(
