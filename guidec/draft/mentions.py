@@ -309,7 +309,8 @@ _STUCK = {"glued": ("adhesive", "glue"), "taped": ("adhesive", "tape"), "clipped
 
 
 def _stuck(mind: Mind, clause: Clause) -> None:
-    """`the button flex is glued to the plastic`, `the lid is clipped in`: glue or clips that nobody calls by name."""
+    """`the button flex is glued to the plastic`, `the lid is clipped in`: glue or clips that nobody
+    calls by name."""
     items = clause.items
     at = next((n for n, item in enumerate(items) if item.text in _STUCK), None)
     if at is None or any(item.is_a("adhesive", "supply", "clip") for item in items) or barred_from(clause):
