@@ -29,7 +29,7 @@ from guidec.draft.vocabulary import Vocabulary
 from guidec.draft.wordset import among
 from guidec.quick import dataclass
 
-__all__ = ["Clause", "clauses"]
+__all__ = ["Clause", "clause_of", "clauses"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,16 +65,17 @@ def clauses(items: Sequence[Item], words: Vocabulary) -> tuple[Clause, ...]:
     for at, item in enumerate(items):
         ended = bool(now and now[-1].stop == 2)
         if now and (ended or _starts(items, at, now, words)):
-            made.append(_clause(now, fresh))
+            made.append(clause_of(now, fresh=fresh))
             fresh = ended
             now = []
         now.append(item)
     if now:
-        made.append(_clause(now, fresh))
+        made.append(clause_of(now, fresh=fresh))
     return tuple(made)
 
 
-def _clause(items: list[Item], fresh: bool) -> Clause:
+def clause_of(items: Sequence[Item], *, fresh: bool) -> Clause:
+    """The clause that items are."""
     lead = items[0].text if items[0].kind in ("word", "verb") else ""
     for item in items[:3]:
         if item.text in SUBORDINATE and item.kind == "word":

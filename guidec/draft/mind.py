@@ -24,6 +24,7 @@ class Mind:
         self.story = Story()
         self.names = Names(self.story, words)
         self.told: Sequence[Clause] = ()
+        self.at = 0
         self.part: Named | None = None
         self.link: Named | None = None
         self.glue: Named | None = None
@@ -43,6 +44,8 @@ class Mind:
         self.trip: Trip | None = None
         self.sponsor = -1.0
         self.refitting = False
+        self.put_back = -9
+        """The clause that last spoke of putting back, by number."""
         self.before: Clause | None = None
         self.now: Clause | None = None
         self.after: Clause | None = None
@@ -52,6 +55,15 @@ class Mind:
     def quote(self, clause: Clause) -> Quote:
         """The words of a clause."""
         return Quote(clause.start, clause.items[0].first, clause.items[-1].last)
+
+    def scored_in(self, clause: Clause) -> bool:
+        """Whether a clause says the verdict, or a part of it."""
+        verdict = self.story.verdict
+        return bool(
+            verdict
+            and clause.items[0].first <= verdict.quote.last
+            and clause.items[-1].last >= verdict.quote.first
+        )
 
     def add(self, act: Act) -> None:
         """Enter an action: in the main line, or in the side trip that is on."""
