@@ -129,6 +129,8 @@ def _checked(mind: Mind, clause: Clause, verb: int, row: Doing, things: Things) 
         things = [mind.part]
     if not things and not value and not any(item.is_a("tool") for item in items):
         return None
+    if not things and value and mind.part is not None and clause.start - mind.part.heard < 45:
+        things = [mind.part]
     return _entered(mind, clause, "check", "Measure" if row.base == "probe" else row.base.capitalize(), things)
 
 

@@ -245,7 +245,8 @@ def cleaned(mind: Mind, clause: Clause, verb: str) -> Act | None:
     things: list[Named | Screws] = []
     plain = ""
     for at, item in enumerate(clause.items):
-        if at and clause.items[at - 1].text in ("with", "using"):
+        before = clause.items[at - 1].text if at else ""
+        if before in ("with", "using", "in"):
             continue
         kind = kind_of(mind, clause, at) if item.kind in ("thing", "noun") else ""
         if kind == "part":
@@ -254,7 +255,12 @@ def cleaned(mind: Mind, clause: Clause, verb: str) -> Act | None:
             things.append(mind.names.thing("thermal", item))
         elif kind == "adhesive":
             things.append(mind.names.thing("adhesive", item))
-        elif kind == "noun" and item.head not in NOT_PARTS:
+        elif (
+            kind == "noun"
+            and item.head not in NOT_PARTS
+            and item.det not in among("a an my no")
+            and before != "for"
+        ):
             plain = plain or " ".join(item.words)
     if (
         not things

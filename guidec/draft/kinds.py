@@ -27,7 +27,7 @@ def kind_of(mind: Mind, clause: Clause, at: int, verb: str = "") -> str:
     item = clause.items[at]
     if item.kind == "noun":
         return "noun"
-    if _nothing(mind, clause, item):
+    if _nothing(mind, clause, item) or _simile(clause, at):
         return ""
     kinds = item.kinds
     if "screw" in kinds:
@@ -61,6 +61,12 @@ def _nothing(mind: Mind, clause: Clause, item: Item) -> bool:
         if vague or item.head == mind.story.device:
             return True
     return "clip" in kinds and item.head in ("catch", "clip") and "catch fire" in clause.text
+
+
+def _simile(clause: Clause, at: int) -> bool:
+    """`like a sock`, `as thin as a card`: what something is only compared with."""
+    before = clause.items[at - 1].text if at else ""
+    return before in ("like", "as", "than") and clause.items[at].det in ("a", "an")
 
 
 def _stuff(item: Item, before: list[str], verb: str) -> str:

@@ -199,7 +199,10 @@ def _name(
     if (
         piece[0] == "can"
         and items
-        and (items[-1].text in ("the", "this") or (items[-1].text == "that" and piece[1:2] and piece[1] in _CAN))
+        and (
+            items[-1].text in ("the", "this", "big", "tall", "metal")
+            or (items[-1].text == "that" and piece[1:2] and piece[1] in _CAN)
+        )
         and not items[-1].stop
     ):
         item = _item("thing", "can", kept, at, 1)
