@@ -334,11 +334,23 @@ def subject_starts(items: Sequence[Item], at: int, now: list[Item], words: Vocab
     only_leads = all(one.text in words.small["starters"] or one.text in among("all only just or") for one in now)
     if only_leads or before.text in BACKED or (before.kind == "word" and before.text in _AUX):
         return False
+    if (
+        text in among("it he she they")
+        and before.text in among("here there off out up away down")
+        and _coming(items, at)
+    ):
+        return False
     if text in among("it this that these those he she they we you i"):
         if before.text in words.small["prepositions"] or (before.kind == "verb" and text in ("it", "you")):
             return False
         return text in among("we you i they he she") or has_verb(items, at, words)
     return before.text not in words.small["prepositions"] or "'" in text
+
+
+def _coming(items: Sequence[Item], at: int) -> bool:
+    """`here it comes`, `off she goes`: one turn of speech, with what it is said of in the middle."""
+    after = items[at + 1].text if at + 1 < len(items) else ""
+    return after in among("comes come goes go came")
 
 
 def has_verb(items: Sequence[Item], at: int, words: Vocabulary) -> bool:

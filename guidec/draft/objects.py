@@ -47,8 +47,10 @@ def objects(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) ->
     told = any(item.kind in ("thing", "noun") or item.text in _THEY for item in before)
     if particle == "apart" and not any(item.kind in ("thing", "noun") for item in clause.items):
         return []  # the device itself
-    if said_of_itself and told and (refs := subject(mind, clause, verb, row)):
-        return refs
+    if said_of_itself and told:
+        refs = subject(mind, clause, verb, row)
+        if refs or (row.passive and "third" in row.forms):
+            return refs
     if not passive and (refs := _behind(mind, clause, verb, row)):
         return refs
     return subject(mind, clause, verb, row)

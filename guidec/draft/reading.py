@@ -144,7 +144,7 @@ def is_forbidden(mind: Mind, clause: Clause, verb: int) -> bool:
     meant = mind.before is not None and not clause.fresh and mind.before.text.endswith("means")
     if meant or "means" in words:
         return True
-    if any(word in among("before until than what how whether wouldn't") for word in words):
+    if any(word in among("before until than what how whether wouldn't why") for word in words):
         return True
     if words[-1:] == ["to"] and all(
         word in among("to so and now then in order but okay first for") for word in words

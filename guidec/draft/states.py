@@ -106,6 +106,9 @@ def _whose(mind: Mind, clause: Clause, at: int) -> Things:
     return _said(mind, clause, subject)
 
 
+_GOES_ON = among("of the to there here in with from by for at a my your his its like under over into onto than as")
+
+
 def _participle(word: str) -> bool:
     """`clicked off`, `popped out`: how it came off."""
     return word.endswith("ed") and len(word) > 4
@@ -118,7 +121,7 @@ def _bare(mind: Mind, clause: Clause, at: int) -> Things:
     idle = small["starters"] | _BETWEEN | BE
     plain = [word for word in lead if word not in idle and not _participle(word)]
     follows = items[at + 1].text if at + 1 < len(items) else ""
-    ends = bool(items[at].stop) or follows in ("", "and") or follows in small["adverbs"]
+    ends = bool(items[at].stop) or follows not in _GOES_ON
     if not ends or items[at].text not in among("out off free loose away clear"):
         return []
     if any(word not in among("that's it's they're and there this's") for word in plain):

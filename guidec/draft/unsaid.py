@@ -33,6 +33,8 @@ def warmed(mind: Mind, clause: Clause) -> Act | None:
     text = clause.text
     if barred_from(clause) or not any(heater in text for heater in _HEATERS):
         return None
+    if any(word in among("dry dries dried drying") for word in text.split()):
+        return None
     if not any(item.kind == "value" and item.amount and item.amount.unit in _HEATS for item in clause.items):
         return None
     return soften(mind, clause, -1, _WARM)
