@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 from functools import cache
 
+from guidec.draft import moods
 from guidec.draft.acts import turn, undo
 from guidec.draft.clauses import Clause
 from guidec.draft.item import Item
 from guidec.draft.mind import Mind
 from guidec.draft.objects import things_of
 from guidec.draft.pronouns import meant
-from guidec.draft.reading import NEGATIVE
+from guidec.draft.reading import CABLES, NEGATIVE
 from guidec.draft.story import Act, Named, Things
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among
@@ -33,7 +34,7 @@ def result(mind: Mind, clause: Clause) -> Act | None:
         return None
     if _said("turned", clause):
         return turn(mind, clause)
-    refs = _gone(mind, clause) or _rests(mind, clause) or _likewise(mind, clause)
+    refs = _gone(mind, clause) or _rests(mind, clause) or _likewise(mind, clause) or _listed(mind, clause)
     refs = [
         ref for ref in refs if not (isinstance(ref, Named) and ref.kind not in ("part", "connector", "adhesive"))
     ]
@@ -68,6 +69,20 @@ def _likewise(mind: Mind, clause: Clause) -> Things:
     if last is None or last.do not in ("remove", "unplug") or clause.start - last.start > 12:
         return []
     return _named(mind, clause) if _said("too", clause) else []
+
+
+def _listed(mind: Mind, clause: Clause) -> Things:
+    """`speaker lead. keyboard ribbon.`, right behind a connector that was opened: opened too."""
+    last = mind.last
+    if last is None or last.do != "unplug" or not 0 <= clause.start - last.start < 11 or clause.verb is not None:
+        return []
+    first = next((at for at, item in enumerate(clause.items) if item.text not in mind.words.small["starters"]), 0)
+    item = clause.items[first]
+    if item.kind != "thing" or item.det not in ("", "the") or len(clause.items) > first + 6 or moods.is_("look", clause):
+        return []
+    if not (item.is_a("connector") or item.head.split()[-1] in CABLES):
+        return []
+    return things_of(mind, clause, first, _OFF)
 
 
 def _named(mind: Mind, clause: Clause, before: frozenset[str] = frozenset()) -> Things:
