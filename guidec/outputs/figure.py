@@ -22,6 +22,8 @@ __all__ = ["Draws", "Figures", "box_of", "key", "picture", "size_on_paper"]
 COLUMN, HIGHEST = 646, 620
 """The most pixels that a picture takes on a screen, across and down."""
 _DOTS = 96 / 25.4
+_DOT_MM = PRINT_MM[1] / (COLUMN * 3 / 4)
+"""What a pixel on a screen stands for: a photo of 4 to 3 has its marks as on paper, any other as large as that."""
 
 
 class Draws(Protocol):
@@ -48,6 +50,12 @@ def size_on_paper(derived: Derived) -> tuple[float, float]:
     return round(max(width * scale, 2), 2), round(max(height * scale, 2), 2)
 
 
+def size_on_screen(derived: Derived) -> tuple[float, float]:
+    """Width and height in pixels at the most."""
+    scale = min(1, COLUMN / derived.width, HIGHEST / derived.height)
+    return max(1.0, derived.width * scale), max(1.0, derived.height * scale)
+
+
 @dataclass(frozen=True, slots=True)
 class Figures:
     """Writes the pictures of a guide. `derived`: what there is of each, by path and box."""
@@ -62,9 +70,9 @@ class Figures:
         found = self.derived.get((shown.path, box_of(shown.crop)))
         if found is None:
             return fill('<p class="no-photo"><em>{alt}</em></p>', alt=shown.alt or shown.path)
-        marks = overlay(
-            legend(self.guide, shown), size_on_paper(found), self.title.format(alt=shown.alt), paper=paper
-        )
+        width, height = size_on_paper(found) if paper else size_on_screen(found)
+        frame = (width, height) if paper else (round(width * _DOT_MM, 2), round(height * _DOT_MM, 2))
+        marks = overlay(legend(self.guide, shown), frame, self.title.format(alt=shown.alt), paper=paper)
         return _on_paper(shown, found, marks) if paper else self._on_screen(shown, found, marks)
 
     def files(self) -> dict[str, bytes]:
@@ -80,8 +88,7 @@ class Figures:
         return {f"pictures/{found.printed.name}": found.printed.data for found in self.derived.values()}
 
     def _on_screen(self, shown: Shown, found: Derived, marks: Markup) -> Markup:
-        scale = min(1, COLUMN / found.width, HIGHEST / found.height)
-        width, height = max(1, round(found.width * scale)), max(1, round(found.height * scale))
+        width, height = (round(each) for each in size_on_screen(found))
         tag = (
             '<div class="photo"><a class="larger" href="pictures/{large}" aria-label="{larger}">'
             '<picture><source type="image/webp" srcset="{sizes}" sizes="(max-width: 44rem) 94vw, {width}px">'

@@ -40,9 +40,9 @@ def head_size(size_mm: float, head: str | None = None) -> tuple[float, float]:
 class Form:
     """What a fastener is drawn as, in mm. `kind`: pan, countersunk, socket, hexagon or nut.
 
-    `head`: diameter, of hexagon and nut the width across flats; `height`: of the head or nut; `length`: of the shank
-    below the head, of a countersunk screw with it, 0 for a nut. `assumed`: what nobody said: `size`, `length`,
-    `head`.
+    `head`: diameter, of hexagon and nut the width across flats; `height`: of the head or nut; `length`: of the
+    shank below the head, of a countersunk screw with it, 0 for a nut. `assumed`: what nobody
+    said: `size`, `length`, `head`.
     """
 
     kind: str
