@@ -174,6 +174,8 @@ def test_every_library_used_is_declared_and_pinned():
         assert distributions & (declared | offered), f"`{name}` is imported and not declared in pyproject.toml"
     pinned = _required(REPOSITORY / "requirements" / "run.txt")
     assert declared <= pinned, f"not pinned: {sorted(declared - pinned)}"
+    tried = pinned | _required(REPOSITORY / "requirements" / "test.txt")
+    assert offered <= tried, f"no extra goes untested: {sorted(offered - tried)}"
 
 
 @pytest.mark.parametrize("path", ["requirements/run.txt", "requirements/test.txt", "requirements/tables.txt"])

@@ -53,6 +53,8 @@ def derive(data: bytes, box: Box | None = None) -> Derived:
 
 def _words(error: Exception) -> str:
     said = " ".join(str(error).split()).rstrip(".")
+    if "truncated" in said.casefold():
+        return "its end is missing"
     return f"{said[:1].lower()}{said[1:120]}" if said else type(error).__name__
 
 

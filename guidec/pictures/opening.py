@@ -20,11 +20,12 @@ __all__ = ["facts", "opened"]
 FORMATS = ("JPEG", "PNG", "WEBP", "AVIF", "GIF")
 _CAN = "JPEG, PNG, WebP, AVIF, GIF and, with `guidec[heic]`, HEIC can be"
 _HEIC = (b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1")
+_WANTS_HEIC = "it is HEIC, which needs `pip install guidec[heic]`"
 _TIFF = (b"II*\0", b"MM\0*", b"II+\0", b"MM\0+", b"8BPS")
 _KINDS: tuple[tuple[Callable[[bytes], bool], str], ...] = (
     (
         lambda head: head[4:8] == b"ftyp" and head[8:12] in _HEIC,
-        "it is HEIC, which needs `pip install guidec[heic]`",
+        _WANTS_HEIC,
     ),
     (lambda head: head[4:8] == b"ftyp", f"it is a video or of a kind that is not shown; {_CAN}"),
     (lambda head: b"<svg" in head.lower(), "it is an SVG drawing, which may hold scripts; save it as PNG"),
@@ -46,7 +47,7 @@ def opened(data: bytes) -> Image.Image:
     try:
         image = Image.open(io.BytesIO(data), formats=[*FORMATS, *_heif()])
     except UnidentifiedImageError:
-        raise UnreadableError(_kind(data[:1024])) from None
+        raise UnreadableError(_kind(data[:1024], readable=bool(_heif()))) from None
     _bounded(image)
     return image
 
@@ -83,9 +84,9 @@ def _heif() -> tuple[str, ...]:
     return ()
 
 
-def _kind(head: bytes) -> str:
-    """What a file is that no reader takes, in words."""
+def _kind(head: bytes, readable: bool) -> str:
+    """What a file is that no reader takes, in words. `readable`: there is a reader for HEIC."""
     for is_it, words in _KINDS:
         if is_it(head):
-            return words
+            return "it is HEIC, and damaged" if words is _WANTS_HEIC and readable else words
     return "it is no picture, or damaged at its start"

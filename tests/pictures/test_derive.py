@@ -133,7 +133,8 @@ def test_a_heic_photo_is_read_with_the_extra():
         (b"II*\0\x08\0\0\0", "not shown"),
         (b"\0\0\0\x18ftypmp42", "video"),
         (b"just words", "no picture"),
-        (encoded(scene(400, 300), "JPEG")[:9000], "damaged"),
+        (encoded(scene(400, 300), "JPEG")[:9000], "damaged \\(its end is missing"),
+        (b"\0\0\0\x18ftypheic\0\0\0\0mif1heic" + bytes(100), "HEIC, and damaged"),
     ],
 )
 def test_what_is_no_photo_is_said_in_words(photo: bytes, words: str):
