@@ -8,6 +8,7 @@ from guidec.draft.clauses import Clause
 from guidec.draft.drivers import settled
 from guidec.draft.heat import cleaned, soften, solvent, supplied
 from guidec.draft.kinds import KINDS
+from guidec.draft.listing import belongs, first_of_all, listed, opens_list
 from guidec.draft.mentions import holds, named, tools
 from guidec.draft.mind import Mind, recent
 from guidec.draft.objects import objects
@@ -70,20 +71,31 @@ def work(mind: Mind, clause: Clause) -> None:
         told = cleaned(mind, clause, "Clean") if found else None
     if told is None:
         told = metered(mind, clause)
+    if told is None and _same_deal(mind, clause):
+        told = likewise(mind, clause)
     if told is None and verb is not None:
         told = _act(mind, clause, verb)
     if told is None:
-        told = state(mind, clause)
+        told = first_of_all(mind, clause) or state(mind, clause) or listed(mind, clause)
+    opens_list(mind, clause, told)
     if told is None:
         told = likewise(mind, clause) or result(mind, clause)
     if told is None or (told.do == "undo" and not told.things):
         told = solvent(mind, clause) or _unsaid(mind, clause) or told
     named(mind, clause, told)
+    belongs(mind, clause)
     details(mind, clause)
     settled(mind, clause)
     if len(story.screws) > start:
         holds(mind, clause, story.screws[start:])
     values(mind, clause, told)
+
+
+def _same_deal(mind: Mind, clause: Clause) -> bool:
+    """`the screen one and the charge flex, same deal`: behind a connector that was opened."""
+    last = mind.last
+    again = any(said in clause.text for said in phrased("same deal|same thing|likewise|same again|same way"))
+    return again and last is not None and last.do == "unplug" and clause.start - last.start < 15
 
 
 def _unsaid(mind: Mind, clause: Clause) -> Act | None:

@@ -32,6 +32,9 @@ def _isolation(story: Story) -> tuple[Named | None, str]:
         for thing in act.things:
             if isinstance(thing, Named) and ("battery" in thing.name or thing.name.startswith(("pack ", "cell "))):
                 return thing, "battery"
+    first = next((act for act in story.acts if act.do not in ("turn", "look")), None)
+    if first is not None and first.do == "unplug" and first.start < 60 and isinstance(first.things[0], Named):
+        return first.things[0], "mains"
     off = [
         thing
         for act in story.acts

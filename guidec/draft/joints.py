@@ -187,7 +187,7 @@ def _owner(mind: Mind, clause: Clause, item: Item) -> str:
             at
             and one is not item
             and one.first > item.last
-            and one.is_a("part")
+            and (one.is_a("part") or (one.kind == "noun" and clause.items[at - 1].text in ("for", "of", "to")))
             and not one.is_a("tool")
             and clause.items[at - 1].text in among("for to of from on in at")
         ):
@@ -208,7 +208,7 @@ def _owner(mind: Mind, clause: Clause, item: Item) -> str:
 
 
 def set_type(mind: Mind, clause: Clause, found: Named, item: Item) -> None:
-    if found.type:
+    if found.type and found.type != "plug":
         return
     text = f" {' '.join(item.words)} {clause.text} "
     for name, phrases in mind.words.types.items():
@@ -223,7 +223,8 @@ def set_type(mind: Mind, clause: Clause, found: Named, item: Item) -> None:
                     and "plug" not in item.words
                 ):
                     continue
-                found.type = name
+                if name != "plug" or not found.type:
+                    found.type = name
                 return
 
 

@@ -225,7 +225,8 @@ def _plug(scene: _Scene, at: int) -> None:
     mind, item = scene.mind, scene.clause.items[at]
     vague = bool(item.det) and (item.plural or item.det in ("the", "that", "this"))
     opened = scene.told is not None and scene.told.do == "unplug"
-    if opened or scene.forbids(at) or (vague and scene.loose(at)):
+    held = vague and scene.loose(at) and scene.clause.items[at - 1].text not in ("on", "by")
+    if opened or scene.forbids(at) or held:
         return
     found = connector(mind, scene.clause, item)
     scene.group.append(found)
@@ -246,12 +247,15 @@ def _part(scene: _Scene, at: int) -> None:
         found = mind.names.thing("part", item)
     if found is None:
         return
-    found.heard = item.start
+    if not loose or not (mind.link is not None and mind.link.heard >= clause.start):
+        found.heard = item.start
     if not loose:
         mind.named = found
     if scene.told is not None and found in scene.told.things:
         return
     if item.head.split()[-1:] and item.head.split()[-1] in CABLES:
+        if scene.forbids(at):
+            return
         _cord(scene, at, found, loose)
         return
     if (shown and _pointed(clause, at)) or (not loose and _told_of(scene, at, found)):
@@ -295,14 +299,13 @@ def _cord(scene: _Scene, at: int, found: Named, loose: bool) -> None:
 
 def _told_of_link(mind: Mind, clause: Clause) -> None:
     """`that's a flip lock one`, right behind a connector."""
-    if (
-        mind.link is None
-        or clause.start - mind.link.heard >= 8
-        or any(one.is_a("connector") for one in clause.items)
-    ):
+    latest = max(
+        (one for one in (mind.link, mind.cord) if one is not None), key=lambda one: one.heard, default=None
+    )
+    if latest is None or clause.start - latest.heard >= 8 or any(one.is_a("connector") for one in clause.items):
         return
     if clause.items[0].text in among("that's it's they're which all this these"):
-        set_type(mind, clause, mind.link, clause.items[0])
+        set_type(mind, clause, latest, clause.items[0])
 
 
 _STUCK = {"glued": ("adhesive", "glue"), "taped": ("adhesive", "tape"), "clipped": ("clip", "clips")}

@@ -32,6 +32,8 @@ class Mind:
         self.named: Named | None = None
         self.iron: Amount | None = None
         self.latched = -99.0
+        self.listing: float | None = None
+        self.links = False
         self.fix: Named | None = None
         self.set: Screws | None = None
         self.spread = self.spread_of = 0

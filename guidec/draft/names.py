@@ -46,7 +46,7 @@ def gathered(items: list[Item], words: Vocabulary) -> list[Item]:
         if (
             at + 1 < len(items)
             and not item.stop
-            and items[at].text == "of"
+            and (items[at].text == "of" or (items[at].text == "for" and item.head.split()[-1] in _CORDS))
             and items[at + 1].text in words.small["determiners"]
         ):
             whole = next((n for n in range(at + 2, min(at + 5, len(items))) if items[n].kind == "thing"), None)

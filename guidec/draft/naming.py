@@ -93,6 +93,7 @@ class Names:
         """The thing of a kind that a name means: the same name; else one whose name ends with it, or that ends the
         name; the latest first."""
         key = said(name)
+        span = 40.0 if key in among("wire lead cable flex ribbon") else RECENT
         rows = [row for row in self.story.named if row.kind == kind]
         exact = [row for row in rows if said(row.name) == key]
         if kind == "tool" and not exact and len(key.split()) > 1:
@@ -111,7 +112,7 @@ class Names:
             return max(exact, key=lambda row: row.heard)
         if not definite:
             return None
-        short = [row for row in rows if said(row.name).endswith(" " + key) and at - row.heard < RECENT]
+        short = [row for row in rows if said(row.name).endswith(" " + key) and at - row.heard < span]
         if short:
             open_ = [row for row in short if not row.gone]
             return max(open_ or short, key=lambda row: row.heard)

@@ -129,7 +129,8 @@ def _cord(mind: Mind, start: float, row: Doing) -> Named | None:
         return None
     if mind.part is not None and not mind.part.gone and cord.heard < mind.part.heard:
         return None
-    if row.base in OPENING or row.base in among("flip pull pop lift slide wiggle come"):
+    late = start - cord.heard > 8 and row.base in among("lift slide come")
+    if row.base in OPENING or (row.base in among("flip pull pop lift slide wiggle come click snap") and not late):
         return opened(mind, cord)
     return cord if row.base in ("peel", "remove", "take") else None
 

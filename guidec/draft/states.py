@@ -33,13 +33,12 @@ def likewise(mind: Mind, clause: Clause) -> Act | None:
     last = mind.last
     if last is None or clause.start - last.start > 15 or last.do not in ("unplug", "remove"):
         return None
-    row = Doing("unplug" if last.do == "unplug" else "take", "", "undo", "", frozenset({"base"}))
+    row = Doing("unplug" if last.do == "unplug" else "take", "", "undo", last.verb, frozenset({"base"}))
+    refs: Things = []
     for at, item in enumerate(clause.items):
-        if item.is_a("part", "connector"):
-            refs = things_of(mind, clause, at, row)
-            if refs:
-                return undo(mind, clause, item, Doing(row.base, "", "undo", last.verb, row.forms), "", refs)
-    return None
+        if item.is_a("part", "connector") and not item.is_a("tool"):
+            refs += things_of(mind, clause, at, row)
+    return undo(mind, clause, clause.items[0], row, "", refs) if refs else None
 
 
 def state(mind: Mind, clause: Clause) -> Act | None:
@@ -96,6 +95,9 @@ def _whose(mind: Mind, clause: Clause, at: int) -> Things:
     subject = items[back]
     if word == "go" and (subject.kind != "thing" or subject.is_a("screw", "tool")):
         return []
+    owned = back > 1 and items[back - 1].text in ("for", "to", "of") and items[back - 2].is_a("connector")
+    if owned and subject.kind in ("thing", "noun"):
+        return [connector(mind, clause, items[back - 2])]
     if subject.kind == "thing":
         before = items[back - 1].text if back else ""
         if before in mind.words.small["prepositions"] and before != "with":
