@@ -1,4 +1,4 @@
-"""Connectors told one after another ("I pull the plugs one at a time: red is the speaker, that's the battery …") ->
+"""Connectors told one after another ("I pull the plugs one at a time: red is the speaker, …") ->
 each is opened, though the verb is said once; and what a plug told without a name belongs to.
 """
 
@@ -71,8 +71,8 @@ def listed(mind: Mind, clause: Clause) -> Act | None:
 
 
 def _others(mind: Mind, clause: Clause) -> int:
-    """`four others were opened in the same manner: the display, the side keys …`: where the names begin, 0 where this
-    is not said."""
+    """`four others were opened in the same manner: the display, the side keys …`: where the names begin, 0 where
+    this is not said."""
     verb, items = clause.verb, clause.items
     if verb is None or not any(item.text in ("others", "following", "rest") for item in items[:verb]):
         return 0
@@ -84,7 +84,7 @@ def _others(mind: Mind, clause: Clause) -> int:
 def _link(mind: Mind, clause: Clause, at: int, *, others: bool) -> Named | None:
     """The connector that an item of a list means: itself, or that of the part it is for."""
     item = clause.items[at]
-    if item.kind != "thing" or item.det == "no" or is_itself(mind, item) and not item.is_a("part"):
+    if item.kind != "thing" or item.det == "no" or (is_itself(mind, item) and not item.is_a("part")):
         return None
     before = clause.items[at - 1].text if at else ""
     head = item.head.split()[-1] if item.head else ""
