@@ -156,7 +156,8 @@ def _printed(given: Material) -> dict[str, bytes]:
         files=given.figures.prints(),
         paper=given.paper,
     )
-    cut_out = bag_labels.labels(given.guide, sheet=given.label_sheet, address=given.address)
+    address = given.address or given.guide.meta.address or ""
+    cut_out = bag_labels.labels(given.guide, sheet=given.label_sheet, address=address)
     made = {"guide.pdf": whole_guide} | ({"labels.pdf": cut_out} if cut_out else {})
     return made | _merged(given.guides.sheet(route) for route in _wanted(given))
 

@@ -78,7 +78,12 @@ def _listed(mind: Mind, clause: Clause) -> Things:
         return []
     first = next((at for at, item in enumerate(clause.items) if item.text not in mind.words.small["starters"]), 0)
     item = clause.items[first]
-    if item.kind != "thing" or item.det not in ("", "the") or len(clause.items) > first + 6 or moods.is_("look", clause):
+    if (
+        item.kind != "thing"
+        or item.det not in ("", "the")
+        or len(clause.items) > first + 6
+        or moods.is_("look", clause)
+    ):
         return []
     if not (item.is_a("connector") or item.head.split()[-1] in CABLES):
         return []

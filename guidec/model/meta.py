@@ -36,6 +36,7 @@ def meta(document: Document, heading: str, isolate: tuple[Ref, ...]) -> Meta:
         scoring=_mapping(front.get("scoring")),
         front=front,
         was=earlier(_titles(front.get("was"))),
+        address=_text(front.get("address")),
     )
 
 

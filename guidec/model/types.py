@@ -699,6 +699,8 @@ class Meta:
     front: Located
     was: tuple[str, ...] = ()
     """The slugs that the guide had under earlier titles."""
+    address: str | None = None
+    """Where the guide can be read."""
 
 
 @dataclass(frozen=True)

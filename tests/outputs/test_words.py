@@ -13,28 +13,9 @@ import yaml
 from guidec.model.types import Kind, Signal
 from guidec.outputs.sections import ORDER
 from guidec.outputs.words import FOLDER, languages, words
+from guidec.trade.classes import part_classes
 
 OUTPUTS = Path(__file__).parent.parent.parent / "guidec" / "outputs"
-CLASSES = [
-    "battery",
-    "display",
-    "cover",
-    "camera-front",
-    "camera-rear",
-    "charging-port",
-    "button",
-    "microphone",
-    "speaker",
-    "hinge",
-    "board",
-    "cable",
-    "sensor",
-    "motor",
-    "antenna",
-    "shield",
-    "supply-unit",
-    "other",
-]
 SCORED = (
     "reuse.",
     "environment.",
@@ -97,7 +78,7 @@ def test_every_key_that_templates_and_code_ask_for_is_there() -> None:
 def test_every_kind_class_grade_signal_and_section_has_a_word() -> None:
     english = words("en").entries
     needed = {f"thing.{kind.value}" for kind in Kind} | {signal.value for signal in Signal}
-    needed |= {f"class.{name}" for name in CLASSES} | {f"grade.{name}" for name in GRADES}
+    needed |= {f"class.{name}" for name in part_classes()} | {f"grade.{name}" for name in GRADES}
     needed |= {section.title for section in ORDER if section.title}
     assert needed <= english.keys()
 

@@ -7,11 +7,13 @@ from __future__ import annotations
 
 import io
 import re
+from pathlib import Path
 from typing import Any
 
 import pdfplumber
 import pytest
 
+from guidec import compile as compiler
 from guidec.model import build
 from guidec.model.types import Guide
 from guidec.notes import read
@@ -203,3 +205,19 @@ def test_sets_of_one_thread_are_told_apart_up_to_half_their_length() -> None:
     assert told["b"] == {"A": "6 mm longer (16, not 10)", "D": "0.5 mm thicker (4, not 3.5)"}
     assert told["c"] == {}
     assert "A" not in told["d"]
+
+
+def test_the_codes_lead_to_the_address_that_the_note_gives_unless_told_otherwise(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    given: list[str] = []
+    monkeypatch.setattr(bag_labels, "labels", lambda _, *, sheet, address: given.append(address))
+    note = tmp_path / "radio.md"
+    note.write_text(
+        NOTE.replace("power: none", "power: none\naddress: https://shop.example/r2.html"), encoding="utf-8"
+    )
+    bundle = compiler.load(note)
+    for typed in ("", "https://other.example/"):
+        built = compiler.build(bundle, compiler.Options(address=typed, cache=tmp_path / "cache"))
+        assert not [one for one in built.findings if one.code.startswith("N")]
+    assert given == ["https://shop.example/r2.html", "https://other.example/"]
