@@ -10,11 +10,12 @@ from guidec.draft.drivers import driven
 from guidec.draft.joints import connector, set_type
 from guidec.draft.kinds import is_itself, kind_of, tool_name
 from guidec.draft.mind import Mind
-from guidec.draft.objects import placed
+from guidec.draft.objects import NOT_PARTS, placed
 from guidec.draft.quantities import amounts
 from guidec.draft.reading import CABLES, barred_from, base_of
 from guidec.draft.story import Act, Named, Screws
 from guidec.draft.told import mention
+from guidec.draft.verbs import doings
 from guidec.draft.wordset import among, phrased
 
 __all__ = ["holds", "named", "tools"]
@@ -24,6 +25,8 @@ def tools(mind: Mind, clause: Clause) -> None:
     """Tools and supplies named in a clause, whether or not anything is done in it; not those of a `don't`."""
     barred = barred_from(clause)
     for at, item in enumerate(clause.items):
+        if item.kind == "noun" and not barred and _serves(clause, at):
+            mind.hand.append((item.start, mind.names.thing("tool", item)))
         if item.kind != "thing":
             continue
         kind = kind_of(mind, clause, at, base_of(clause))
@@ -49,6 +52,27 @@ def tools(mind: Mind, clause: Clause) -> None:
             amounts(mind, clause, found)
         if not any(tool is found for _, tool in mind.hand):
             mind.hand.append((item.start, found))
+
+
+_MANNER = among(
+    "twist tug pull push click pop snap wiggle jerk turn bit little noise sound hand finger thumb nail fingernail help care "
+    "force pressure pattern grain smile rub jolt bang knock tap quarter half spoonful drop flourish look touch angle edge "
+    "new one hole slot label dot sticker friend lot couple movement motion rocking squeeze press flick lift side spring"
+)
+
+
+def _serves(clause: Clause, at: int) -> bool:
+    """`with a matchstick`, `using an old plectrum`: a thing of no lexicon that serves as a tool."""
+    item, items = clause.items[at], clause.items
+    if item.det not in among("a an my some") or item.head in _MANNER or item.head in NOT_PARTS or item.plural:
+        return False
+    led = items[at - 1].text if at else ""
+    return led in ("with", "using") and any(
+        row.family in ("undo", "treat", "soften", "move")
+        for one in items[:at]
+        if one.kind == "verb"
+        for row in doings(one.text)
+    )
 
 
 def _supplying(clause: Clause, at: int) -> bool:

@@ -167,9 +167,9 @@ def build(more: Mapping[str, Any]) -> Vocabulary:
     """The shipped vocabulary with what a user's file adds. Raises ValueError for a file of another shape."""
     trade, speech = data("draft/en"), data("draft/words-en")
     terms: dict[tuple[str, ...], dict[str, str]] = {}
-    for source in (trade, more):
+    for source in (more, trade, data("draft/more-en")):
         for kind, cls, words in _rows(source):
-            terms.setdefault(words, {})[kind] = cls
+            terms.setdefault(words, {}).setdefault(kind, cls)
     _compound(terms, trade["compounds"])
     return Vocabulary(
         terms={words: Term(words, kinds) for words, kinds in terms.items()},
