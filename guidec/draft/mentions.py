@@ -55,9 +55,10 @@ def tools(mind: Mind, clause: Clause) -> None:
 
 
 _MANNER = among(
-    "twist tug pull push click pop snap wiggle jerk turn bit little noise sound hand finger thumb nail fingernail help care "
-    "force pressure pattern grain smile rub jolt bang knock tap quarter half spoonful drop flourish look touch angle edge "
-    "new one hole slot label dot sticker friend lot couple movement motion rocking squeeze press flick lift side spring"
+    "twist tug pull push click pop snap wiggle jerk turn bit little noise sound hand finger thumb nail fingernail "
+    "help care force pressure pattern grain smile rub jolt bang knock tap quarter half spoonful drop flourish look "
+    "touch angle edge new one hole slot label dot sticker friend lot couple movement motion rocking squeeze press "
+    "flick lift side spring"
 )
 
 
