@@ -21,9 +21,10 @@ from guidec.draft.clauses import clauses
 from guidec.draft.cue import Cue
 from guidec.draft.finish import finish
 from guidec.draft.hearing import Ear
+from guidec.draft.job import Job
 from guidec.draft.mend import mended
 from guidec.draft.note import Subject, Writer
-from guidec.draft.operations import Job, jobs
+from guidec.draft.operations import jobs
 from guidec.draft.speech import Heard, heard
 from guidec.draft.spot import spot
 from guidec.draft.story import Story

@@ -3,11 +3,20 @@ ends."""
 
 from __future__ import annotations
 
+from typing import TypeGuard
+
 from guidec.draft.story import Act, Aside, Named, Screws, Story
+from guidec.draft.wordset import among
 
 __all__ = ["finish"]
 
 MAINS = ("mains", "wall plug", "power cord", "mains lead", "mains plug", "power lead", "power cable")
+
+SOON = 60.0
+"""Seconds within which a plug that is pulled before anything else is done is that of the mains."""
+
+DEAD = 15.0
+"""Seconds between the unplugging of what powers the device and the words that it is dead."""
 
 
 def finish(story: Story) -> Story:
@@ -21,28 +30,40 @@ def finish(story: Story) -> Story:
 
 def _isolation(story: Story) -> tuple[Named | None, str]:
     """The connector, plug or pack whose opening makes the device dead, as the words have it."""
-    opened = [act for act in story.acts if act.do == "unplug"]
-    for act in opened:
-        for thing in act.things:
-            if isinstance(thing, Named) and (
-                any(word in thing.name for word in MAINS) or (thing.name == "plug" and act is story.acts[0])
-            ):
-                return thing, "mains"
-    for act in opened:
-        for thing in act.things:
-            if isinstance(thing, Named) and ("battery" in thing.name or thing.name.startswith(("pack ", "cell "))):
-                return thing, "battery"
+    opened = [(act, thing) for act in story.acts if act.do == "unplug" for thing in act.things if _is_named(thing)]
+    for act, thing in opened:
+        if any(word in thing.name for word in MAINS) or (thing.name == "plug" and act is story.acts[0]):
+            return thing, "mains"
+    for _, thing in opened:
+        if "battery" in thing.name or thing.name.startswith(("pack ", "cell ")):
+            return thing, "battery"
     first = next((act for act in story.acts if act.do not in ("turn", "look")), None)
-    if first is not None and first.do == "unplug" and first.start < 60 and isinstance(first.things[0], Named):
-        return first.things[0], "mains"
-    off = [
-        thing
-        for act in story.acts
-        if act.do == "remove"
-        for thing in act.things
-        if isinstance(thing, Named) and thing.cls == "battery" and "coin" not in thing.name
-    ]
-    return (off[0], "battery") if off else (None, "")
+    if first is not None and first.start < SOON and (pulled := [thing for act, thing in opened if act is first]):
+        return pulled[0], "mains"
+    off = [thing for act in story.acts if act.do == "remove" for thing in act.things if _is_pack(thing)]
+    before = _before_dead(story, opened) if not off or off[0].quote.start > 0.5 * story.acts[-1].start else None
+    found = before or (off[0] if off else None)
+    return found, "battery" if found is not None else ""
+
+
+def _is_named(thing: Named | Screws) -> TypeGuard[Named]:
+    return isinstance(thing, Named)
+
+
+def _is_pack(thing: Named | Screws) -> TypeGuard[Named]:
+    """A battery itself: no bay, no button cell of a clock."""
+    if not isinstance(thing, Named) or thing.cls != "battery" or "coin" in thing.name:
+        return False
+    return thing.name.split()[-1] in among("battery cell pack accumulator module batteries a")
+
+
+def _before_dead(story: Story, opened: list[tuple[Act, Named]]) -> Named | None:
+    """What was unplugged right before the words say that the device is dead."""
+    for at in story.dead:
+        near = [thing for act, thing in opened if 0 <= at - act.start < DEAD]
+        if near:
+            return near[-1]
+    return None
 
 
 def _look(story: Story) -> None:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import field
 
-from guidec.draft.operations import Job
+from guidec.draft.job import Job
 from guidec.draft.speech import Heard
 from guidec.draft.story import Act, Aside, Named, Quote, Screws, Story, Trip
 from guidec.quick import dataclass

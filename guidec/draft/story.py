@@ -164,5 +164,7 @@ class Story:
     remarks: list[Aside] = field(default_factory=list)
     device: str = ""
     isolate: Named | None = None
+    dead: list[float] = field(default_factory=list)
+    """When the words say that the device is without power now."""
     power: str = ""
     torques: list[tuple[Amount, Quote]] = field(default_factory=list)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from guidec.draft import doing, sets
+from guidec.draft import doing, moods, sets
 from guidec.draft.back import is_back
 from guidec.draft.clauses import Clause
 from guidec.draft.detours import detour
@@ -44,7 +44,7 @@ def tell(told: Sequence[Clause], words: Vocabulary, corrected: Sequence[Correcte
 
 def hear(mind: Mind, clause: Clause) -> None:
     """Take in one clause."""
-    if mind.scored_in(clause) and not _says_more(clause):
+    if mind.scored_in(clause) and not _says_more(mind, clause):
         mind.refitting = False
         return
     if is_talk(mind, clause):
@@ -54,12 +54,15 @@ def hear(mind: Mind, clause: Clause) -> None:
         return
     detour(mind, clause)
     warn(mind, clause)
+    if mind.trip is None and moods.is_("dead", clause):
+        mind.story.dead.append(clause.start)
     doing.work(mind, clause)
 
 
-def _says_more(clause: Clause) -> bool:
+def _says_more(mind: Mind, clause: Clause) -> bool:
     """Whether a clause with the verdict also names what the work needs."""
-    return any(item.is_a("tool", "supply", "part", "screw") for item in clause.items)
+    last = mind.story.verdict.quote.last if mind.story.verdict is not None else -1
+    return any(item.is_a("tool", "supply", "part", "screw") for item in clause.items if item.last > last + 1)
 
 
 def _device(told: Sequence[Clause]) -> str:

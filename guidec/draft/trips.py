@@ -7,7 +7,7 @@ line; it stands at the end, so that nothing of the main line waits for it.
 
 from __future__ import annotations
 
-from guidec.draft.operations import Job
+from guidec.draft.job import Job
 from guidec.draft.story import Named, Story, Trip
 
 __all__ = ["with_trips"]

@@ -38,15 +38,31 @@ def _scale(items: Sequence[Item], at: int) -> int | None:
         return None
     skip += bool(after[skip - 1 :] and after[skip - 1] in among("a the possible"))
     place = at + skip
-    number = items[place].number if place < len(items) and items[place].kind == "num" else None
+    if place >= len(items):
+        return None
+    number = _number(items[place])
+    if number is None and _gives(items, at):
+        number = items[place].count  # `an eight outta ten tri wings are a pain`
     return place if number in SCALES else None
+
+
+def _gives(items: Sequence[Item], at: int) -> bool:
+    """Whether a score is about to be given."""
+    return any(item.text in among("give score rate verdict rating say") for item in items[max(at - 6, 0) : at])
+
+
+def _number(item: Item) -> float | None:
+    """The number that an item is; a bare one may have been taken for that of screws."""
+    if item.kind == "num":
+        return item.number
+    return item.count if item.is_a("screw") and len(set(item.words)) == 1 else None
 
 
 def _score(items: Sequence[Item], at: int, scale: int) -> Verdict | None:
     """The score before the scale, or behind it (`from ten points I give eight`), with second thoughts."""
-    top = float(items[scale].number or 0)
+    top = float(_number(items[scale]) or items[scale].count or 0)
     behind = [item.text for item in items[scale + 1 : scale + 3]]
-    counted = (item for item in items[scale + 1 : scale + 2] if not item.det)
+    counted = [item for item in items[scale + 1 : scale + 2] if not item.det]
     if any(item.is_a("screw", "clip", "connector", "part", "tool") for item in counted):
         return None
     loose = items[at].text in among("of from over")
@@ -69,11 +85,12 @@ def _named(items: Sequence[Item], at: int, top: float, *, loose: bool) -> int | 
         item = items[back]
         if items[at].start - item.start > BEFORE:
             return None
-        if item.kind == "num" and item.number is not None:
+        number = _number(item)
+        if number is not None:
             near = items[back + 1 : at]
             unit = not near or near[0].text in among("points point stars marks") or not loose
             often = bool(near) and near[0].text in among("times time")
-            return back if item.number <= top and unit and not often else None
+            return back if number <= top and unit and not often else None
         if item.is_a("screw", "connector", "clip") and item.count is not None:
             return None
         if item.kind == "thing" and item.count is not None and item.count <= top:
@@ -84,7 +101,7 @@ def _named(items: Sequence[Item], at: int, top: float, *, loose: bool) -> int | 
 def _given(items: Sequence[Item], scale: int, top: float) -> int | None:
     """`from ten points I give eight and a half`."""
     ahead = list(takewhile(lambda n: items[n].start - items[scale].start < AFTER, range(scale + 1, len(items))))
-    return next((n for n in ahead[:8] if items[n].kind == "num" and (items[n].number or top + 1) <= top), None)
+    return next((n for n in ahead[:8] if (_number(items[n]) or top + 1) <= top), None)
 
 
 def _changed(items: Sequence[Item], scale: int, top: float) -> int | None:
@@ -93,7 +110,8 @@ def _changed(items: Sequence[Item], scale: int, top: float) -> int | None:
     found = None
     for n in ahead:
         item = items[n]
-        if item.kind != "num" or item.number is None or not 0 < item.number <= top:
+        number = _number(item)
+        if number is None or not 0 < number <= top:
             continue
         before = {one.text for one in items[max(scale + 1, n - 4) : n]}
         after = {one.text for one in items[n + 1 : n + 3]}

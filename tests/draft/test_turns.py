@@ -136,6 +136,7 @@ def test_other_conditions_are_none(words):
         ("seventy out of a hundred", 70, 100),
         ("an eight outta ten the clips are lame so seven and a half final answer", 7.5, 10),
         ("six out of ten no wait make it five", 5, 10),
+        ("i'm gonna give it an eight outta ten tri wings are lame so seven and a half final answer", 7.5, 10),
         ("nine out of ten actually call it eight", 8, 10),
         ("a four out of ten so let's say four and a half", 4.5, 10),
         ("two out of ten and that's generous", 2, 10),
