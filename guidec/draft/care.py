@@ -9,8 +9,8 @@ from guidec.draft.hands import dress
 from guidec.draft.heat import cleaned, supplied
 from guidec.draft.kinds import kind_of
 from guidec.draft.mind import Mind
-from guidec.draft.objects import part_of
 from guidec.draft.reading import barred_from
+from guidec.draft.refer import part_of
 from guidec.draft.story import Act, Things
 from guidec.draft.verbs import Doing, doings
 from guidec.draft.wordset import among

@@ -9,22 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from guidec.draft.bounds import (
-    BACKED,
-    BEGINNERS,
-    SUBORDINATE,
-    has_verb,
-    is_complete,
-    is_imperative,
-    is_plain,
-    new_cue,
-    orders,
-    second_verb,
-    stands_alone,
-    starter_starts,
-    subject_starts,
-)
+from guidec.draft.bounds import BEGINNERS, is_complete, is_imperative, is_plain, orders, second_verb, stands_alone
+from guidec.draft.cue_ends import new_cue
 from guidec.draft.item import Item
+from guidec.draft.starters import BACKED, SUBORDINATE, has_verb, starter_starts, subject_starts
 from guidec.draft.vocabulary import Vocabulary
 from guidec.draft.wordset import among
 from guidec.quick import dataclass

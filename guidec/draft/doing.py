@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from guidec.draft.acts import move, turn, undo
+from guidec.draft.at_hand import tools
 from guidec.draft.care import GIVE, discharged, metered, treat
 from guidec.draft.clauses import Clause
 from guidec.draft.drivers import settled
 from guidec.draft.heat import cleaned, soften, solvent, supplied
+from guidec.draft.holding import holds
 from guidec.draft.kinds import KINDS
 from guidec.draft.listing import belongs, first_of_all, listed, opens_list
-from guidec.draft.mentions import holds, named, tools
+from guidec.draft.mentions import named
 from guidec.draft.mind import Mind, recent
 from guidec.draft.objects import objects
 from guidec.draft.quantities import values

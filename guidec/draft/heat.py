@@ -6,8 +6,8 @@ from guidec.draft.clauses import Clause
 from guidec.draft.hands import dress
 from guidec.draft.kinds import kind_of
 from guidec.draft.mind import Mind, recent
-from guidec.draft.objects import NOT_PARTS, part_of, placed
 from guidec.draft.reading import barred_from
+from guidec.draft.refer import NOT_PARTS, part_of, placed
 from guidec.draft.story import Act, Named, Screws, Things
 from guidec.draft.told import mention
 from guidec.draft.verbs import Doing

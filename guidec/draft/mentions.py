@@ -1,4 +1,4 @@
-"""What a clause names without doing anything to it -> tools, looks, topics, sets, glue, what holds what."""
+"""What a clause names without doing anything to it -> looks, topics, sets, glue, connectors, parts in focus."""
 
 from __future__ import annotations
 
@@ -6,123 +6,17 @@ from dataclasses import dataclass
 
 from guidec.draft import moods
 from guidec.draft.clauses import Clause
-from guidec.draft.drivers import driven
+from guidec.draft.holding import stuck
 from guidec.draft.joints import connector, set_type
-from guidec.draft.kinds import is_itself, kind_of, tool_name
+from guidec.draft.kinds import is_itself, kind_of
 from guidec.draft.mind import Mind
-from guidec.draft.objects import NOT_PARTS, placed
-from guidec.draft.quantities import amounts
 from guidec.draft.reading import CABLES, barred_from, base_of
+from guidec.draft.refer import placed
 from guidec.draft.story import Act, Named, Screws
 from guidec.draft.told import mention
-from guidec.draft.verbs import doings
 from guidec.draft.wordset import among, phrased
 
-__all__ = ["holds", "named", "tools"]
-
-
-def tools(mind: Mind, clause: Clause) -> None:
-    """Tools and supplies named in a clause, whether or not anything is done in it; not those of a `don't`."""
-    barred = barred_from(clause)
-    for at, item in enumerate(clause.items):
-        if item.kind == "noun" and not barred and _serves(clause, at):
-            mind.hand.append((item.start, mind.names.thing("tool", item)))
-        if item.kind != "thing":
-            continue
-        kind = kind_of(mind, clause, at, base_of(clause))
-        if kind not in ("tool", "supply") or (barred and at >= barred):
-            continue
-        if kind == "tool" and _idle(clause, at):
-            continue
-        if (
-            kind == "tool"
-            and item.det == "the"
-            and at
-            and clause.items[at - 1].text in among("for of from on in to")
-            and mind.names.find("tool", item.text, item.start) is None
-        ):
-            continue
-        if kind == "supply" and not _supplying(clause, at):
-            continue
-        if kind == "tool":
-            driven(mind, clause, item)
-        name = tool_name(item) if kind == "tool" else item.text
-        found = mind.names.thing(kind, item, name=name)
-        if kind == "supply":
-            amounts(mind, clause, found)
-        if not any(tool is found for _, tool in mind.hand):
-            mind.hand.append((item.start, found))
-
-
-_MANNER = among(
-    "twist tug pull push click pop snap wiggle jerk turn bit little noise sound hand finger thumb nail fingernail "
-    "help care force pressure pattern grain smile rub jolt bang knock tap quarter half spoonful drop flourish look "
-    "touch angle edge new one hole slot label dot sticker friend lot couple movement motion rocking squeeze press "
-    "flick lift side spring"
-)
-
-
-def _serves(clause: Clause, at: int) -> bool:
-    """`with a matchstick`, `using an old plectrum`: a thing of no lexicon that serves as a tool."""
-    item, items = clause.items[at], clause.items
-    if item.det not in among("a an my some") or item.head in _MANNER or item.head in NOT_PARTS or item.plural:
-        return False
-    led = items[at - 1].text if at else ""
-    return led in ("with", "using") and any(
-        row.family in ("undo", "treat", "soften", "move")
-        for one in items[:at]
-        if one.kind == "verb"
-        for row in doings(one.text)
-    )
-
-
-def _supplying(clause: Clause, at: int) -> bool:
-    """Whether a supply is used or put somewhere here, not only named (`it leaks oil`)."""
-    before = [item.text for item in clause.items[max(0, at - 6) : at]]
-    own = clause.items[at].words
-    after = [item.text for item in clause.items[at + 1 : at + 4]]
-    if clause.items[at].det in ("that", "this") and not any(word in ("with", "using", "use") for word in before):
-        return False
-    asked = among(
-        "with using use used put apply add drop dab bit drops blob splash smear squirt "
-        "need needs want wants get grab squirt spray some on take pour drip inject try "
-        "got fresh new flood gets goes blast clean wipe have like"
-    )
-    if (
-        any(word in asked for word in (*before, *own))
-        or clause.items[at].value is not None
-        or clause.items[at].fresh in ("new", "fresh")
-    ):
-        return "leak" not in " ".join(before) and "leaking" not in before
-    if clause.verb is None and any(item.is_a("tool") or item.kind == "value" for item in clause.items):
-        return True
-    return any(
-        word in among("along under on around in into loosens softens dissolves works will for and")
-        for word in after
-    ) or (clause.verb is None and not before)
-
-
-def _idle(clause: Clause, at: int) -> bool:
-    """A tool's word that is none here: `the tip of the tweezers` is, `a quick drill` is not; a `bit` needs a
-    drive."""
-    item = clause.items[at]
-    if item.head == "bit" and not item.drive:
-        after = clause.items[at + 1].text if at + 1 < len(clause.items) else ""
-        return after in ("of", "more", "and") or not any(
-            word in item.words for word in among("long right correct special security proper small extra")
-        )
-    if (
-        item.head in phrased("hot air|water|hook|file|saw|drill|torch|clamp|needle|driver")
-        and len(item.words) == 1
-        and item.det == ""
-    ):
-        return True
-    return (
-        item.head in among("tester meter probe vice grips")
-        and item.det == ""
-        and len(item.words) == 1
-        and not any(one.text in ("with", "using", "use") for one in clause.items[:at])
-    )
+__all__ = ["named"]
 
 
 _SHARES = among("all both rid out each set pair couple rest lot bunch row")
@@ -196,7 +90,7 @@ def named(mind: Mind, clause: Clause, told: Act | None) -> None:
             _plug(scene, at)
         elif kind == "part":
             _part(scene, at)
-    _stuck(mind, clause)
+    stuck(mind, clause)
     _told_of_link(mind, clause)
     for thing in told.things if told is not None else ():
         if isinstance(thing, Named) and thing.kind == "part":
@@ -333,38 +227,6 @@ def _told_of_link(mind: Mind, clause: Clause) -> None:
         set_type(mind, clause, latest, clause.items[0])
 
 
-_STUCK = {"glued": ("adhesive", "glue"), "taped": ("adhesive", "tape"), "clipped": ("clip", "clips")}
-
-
-def _stuck(mind: Mind, clause: Clause) -> None:
-    """`the button flex is glued to the plastic`, `the lid is clipped in`: glue or clips that nobody
-    calls by name."""
-    items = clause.items
-    at = next((n for n, item in enumerate(items) if item.text in _STUCK), None)
-    if at is None or any(item.is_a("adhesive", "supply", "clip") for item in items) or barred_from(clause):
-        return
-    kind, called = _STUCK[items[at].text]
-    name = _what_sticks(mind, clause, at)
-    if not name or mind.names.find(kind, f"{name} {called}", clause.start) is not None:
-        return
-    found = mind.names.thing(kind, items[at], name=f"{name} {called}")
-    if kind == "adhesive":
-        mind.glue = found
-    else:
-        found.plural = True
-
-
-def _what_sticks(mind: Mind, clause: Clause, at: int) -> str:
-    """The part before `glued`, else the part in focus."""
-    before = clause.items[:at]
-    owner = next((one for one in reversed(before) if one.is_a("part") and not is_itself(mind, one)), None)
-    if owner is not None:
-        return owner.text
-    if mind.part is None or mind.part.gone or clause.start - mind.part.heard >= 15:
-        return ""
-    return mind.part.name if any(item.text in among("it's it is 's") for item in before) else ""
-
-
 def _pointed(clause: Clause, at: int) -> bool:
     """Whether the words point at an item: it stands behind the pointing words, or is their subject."""
     found = moods.phrase("look", clause.text)
@@ -373,29 +235,3 @@ def _pointed(clause: Clause, at: int) -> bool:
     before = " ".join(word for item in clause.items[:at] for word in item.words)
     after = " ".join(word for item in clause.items[at + 1 :] for word in item.words)
     return len(before) >= found.start() or "here" in after or "there" in after
-
-
-def holds(mind: Mind, clause: Clause, fresh: list[Screws]) -> None:
-    """What new sets hold: the subject of `is held by`, the object of `holding`, the part in focus."""
-    text = clause.text
-    items = clause.items
-    parts = [at for at, item in enumerate(items) if item.kind == "thing" and kind_of(mind, clause, at) == "part"]
-    held = any(
-        word in text
-        for word in phrased(
-            "held|secured|fixed|fastened|attached by|attached with|mounted with|screwed|has|bolted|retained"
-        )
-    )
-    holding = any(
-        word in text for word in phrased("holding|hold |holds|securing|secure|keeping|retaining|hold down")
-    )
-    target: Named | None = None
-    if parts and (held or holding):
-        at = parts[0] if held and not holding else parts[-1]
-        target = mind.names.thing("part", items[at])
-    elif held and mind.part is not None and not mind.part.gone and clause.start - mind.part.heard < 30:
-        target = mind.part
-    if target is not None:
-        for row in fresh:
-            row.holds = row.holds or target
-        mind.part = target if not target.gone else mind.part

@@ -10,9 +10,9 @@ from guidec.draft.acts import turn, undo
 from guidec.draft.clauses import Clause
 from guidec.draft.item import Item
 from guidec.draft.mind import Mind
-from guidec.draft.objects import things_of
 from guidec.draft.pronouns import meant
 from guidec.draft.reading import CABLES, NEGATIVE
+from guidec.draft.refer import things_of
 from guidec.draft.story import Act, Named, Things
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among

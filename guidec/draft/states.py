@@ -7,9 +7,9 @@ from guidec.draft.clauses import Clause
 from guidec.draft.item import Item
 from guidec.draft.joints import connector
 from guidec.draft.mind import Mind
-from guidec.draft.objects import counted, things_of
 from guidec.draft.pronouns import meant
 from guidec.draft.reading import BE, NEGATIVE
+from guidec.draft.refer import counted, things_of
 from guidec.draft.story import Act, Named, Screws, Things
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among, phrased

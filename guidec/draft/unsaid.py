@@ -12,8 +12,8 @@ from guidec.draft.heat import soften
 from guidec.draft.joints import soldered
 from guidec.draft.kinds import is_itself, kind_of
 from guidec.draft.mind import Mind, recent
-from guidec.draft.objects import part_of
 from guidec.draft.reading import barred_from
+from guidec.draft.refer import part_of
 from guidec.draft.story import Act, Named
 from guidec.draft.verbs import Doing, doings
 from guidec.draft.wordset import among, phrased
