@@ -1,4 +1,4 @@
-"""Arguments -> a command carried out, and an exit status: 0 clean, 1 the note has errors, 2 the call was wrong.
+"""Arguments -> a command carried out, and an exit status: 0 went well, 1 errors in a note, 2 not carried out.
 
 Each command is a module of `guidec.commands` with a click command named `command`; it is imported only when it is
 called or listed.
@@ -6,10 +6,12 @@ called or listed.
 
 from __future__ import annotations
 
+import json
 import sys
 from collections.abc import Sequence
 from importlib import import_module
 from importlib.util import find_spec
+from itertools import pairwise
 
 import click
 
@@ -56,7 +58,7 @@ def _unknown_command(name: str, known: list[str]) -> click.UsageError:
 @click.group(
     cls=_Commands,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
-    epilog="Exit status: 0 clean (warnings allowed), 1 the note has errors, 2 the call was wrong.",
+    epilog="The exit status tells how it went: 0 well, 1 with errors in a note, 2 not at all.",
 )
 @click.version_option(__version__, "-V", "--version", message="guidec %(version)s")
 def _guidec() -> None:
@@ -71,7 +73,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         click.echo(error.format_message(), err=True)
         return 2
     except click.ClickException as error:
-        _complain(error)
+        _complain(error, as_json=_wants_json(sys.argv[1:] if arguments is None else arguments))
         return 2
     except click.Abort:
         click.echo("error: stopped", err=True)
@@ -82,8 +84,16 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return result if isinstance(result, int) else 0
 
 
-def _complain(error: click.ClickException) -> None:
-    """The trouble in the form of a message: lower case, no full stop, then what to do."""
+def _wants_json(arguments: Sequence[str]) -> bool:
+    """Whether a call asks for JSON, even one that could not be read."""
+    return "--format=json" in arguments or ("--format", "json") in pairwise(arguments)
+
+
+def _complain(error: click.ClickException, *, as_json: bool) -> None:
+    """The trouble in the form of a message: lower case, no full stop, then what to do.
+
+    Who asked for JSON gets `{"error": …, "help": …}` on standard output.
+    """
     words = error.format_message()
     if isinstance(error, click.NoSuchOption):
         near = sorted(error.possibilities or ())
@@ -94,9 +104,14 @@ def _complain(error: click.ClickException) -> None:
     words = words[:1].lower() + words[1:].removesuffix(".")
     context = getattr(error, "ctx", None)
     usage = context.get_usage().removeprefix("Usage: ").strip() if context else ""
+    words, _, advice = words.partition("\n  = help: ")
+    advice = advice or usage
+    if as_json:
+        click.echo(json.dumps({"error": words, "help": advice or None}, ensure_ascii=False, indent=2))
+        return
     click.echo(f"error: {words}", err=True)
-    if usage and "= help:" not in words:
-        click.echo(f"  = help: {usage}", err=True)
+    if advice:
+        click.echo(f"  = help: {advice}", err=True)
 
 
 def _called(error: click.MissingParameter) -> str:

@@ -37,8 +37,7 @@ def command(note: Path, parts: tuple[str, ...], by: By, why: bool, format_: str)
     """
     checked = compiler.check(opened(note))
     if checked.model is None:
-        click.echo(f"error: `{note}` cannot be read\n  = help: see `guidec check {note}`", err=True)
-        return 2
+        raise click.ClickException(f"`{note}` cannot be read\n  = help: see `guidec check {note}`")
     graph = checked.model.graph
     if not parts:
         if format_ == "json":
@@ -54,6 +53,8 @@ def command(note: Path, parts: tuple[str, ...], by: By, why: bool, format_: str)
     if found is None:
         click.echo(f"error: the order of work goes round in a circle before {_named(graph, targets)}", err=True)
         click.echo(f"  = help: see `guidec check {note}`", err=True)
+        if format_ == "json":
+            click.echo(dumped(as_data(graph, [], by, clean=False)), nl=False)
         return 1
     if format_ == "json":
         click.echo(dumped(as_data(graph, [found], by, clean=checked.clean)), nl=False)

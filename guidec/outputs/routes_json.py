@@ -86,6 +86,7 @@ class _Rows:
                 }
                 for other in route.alternatives
             ],
+            "alternatives_left": route.others_left,
         }
 
     def _action(self, own: str) -> Row:

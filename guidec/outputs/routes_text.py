@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from textwrap import wrap
 
 from guidec.model.types import Reason
 from guidec.plan import By, Cost, Edge, Graph, Route
 from guidec.plan.routing import Row, rows
 from guidec.plan.types import Visited
-from guidec.plan.why import orders_open
-from guidec.plan.why import why as reasons
+from guidec.plan.why import orders_open, reasons
 
 __all__ = ["table", "way"]
 
@@ -95,11 +95,13 @@ def way(graph: Graph, route: Route, *, why: bool = False) -> str:
         lines.append(f"What needs what leaves {told} of these operations.")
     for visit in route.visits:
         lines += ["", *_visit(graph, visit, edges)]
-    if route.alternatives:
+    if route.alternatives or route.others_left:
         lines += ["", "Other ways:"]
     for other in route.alternatives:
         said = f"`{graph.names[other.operation]}` instead of `{graph.names[other.replaces]}`: {_cost(other.cost)}"
         lines += _wrapped("  ", said)
+    if route.others_left:
+        lines += _wrapped("  ", "There are further ways, which were not weighed: they would take too long.")
     return "\n".join(lines)
 
 
@@ -136,7 +138,7 @@ def _count(count: int, word: str) -> str:
     return f"{count} {word}{'' if count == 1 else 's'}"
 
 
-def _visit(graph: Graph, visit: Visited, edges: object) -> list[str]:
+def _visit(graph: Graph, visit: Visited, edges: Mapping[str, Sequence[Edge]] | None) -> list[str]:
     lines = _wrapped(f"{visit.number:>4}  ", graph.names_of_operations[visit.operation])
     turns = {turn.before: turn.side for turn in visit.turns}
     for own in visit.actions:
@@ -145,8 +147,8 @@ def _visit(graph: Graph, visit: Visited, edges: object) -> list[str]:
         line = graph.guide.source.place(graph.guide.actions[own].span.start).line
         done = "  (done already)" if own in visit.skipped else ""
         lines += _wrapped(f"      {line:>4}  ", _text(graph, own) + "." + done)
-        if isinstance(edges, dict):
-            lines += _wrapped("            = ", _why(graph, edges.get(own)))
+        for said in _whys(graph, edges.get(own, ())) if edges is not None else ():
+            lines += _wrapped("            = ", said)
     return lines
 
 
@@ -161,24 +163,45 @@ _WORDS = {
     Reason.NESTED: "it is how the line above it is done",
     Reason.OPERATION: "operation `{operation}` comes after `{thing}`",
     Reason.AFTER: "operation `{operation}` comes after `{thing}`",
-    Reason.HOLDS: "`{thing}` holds what comes off in line {line}",
-    Reason.SUPPOSED: "`{thing}` is taken to hold what comes off in line {line}",
-    Reason.UNDER: "`{thing}` lies over what comes off in line {line}",
-    Reason.CONNECTOR: "`{thing}` is plugged into what comes off in line {line}",
+    Reason.HOLDS: "`{thing}` holds what comes off in {lines}",
+    Reason.SUPPOSED: "`{thing}` is taken to hold what comes off in {lines}",
+    Reason.UNDER: "`{thing}` lies over what comes off in {lines}",
+    Reason.CONNECTOR: "`{thing}` is plugged into what comes off in {lines}",
     Reason.ISOLATION: "it makes the device dead before `{operation}`",
 }
 
 
-def _why(graph: Graph, edge: Edge | None) -> str:
-    """What needs an action, in words."""
-    if edge is None:
-        return "this is what the way is for"
-    action = graph.guide.actions[edge.needs]
-    return _WORDS[edge.reason].format(
-        operation=graph.names_of_operations[action.operation],
-        thing=graph.names.get(edge.thing or "", "it"),
-        line=graph.guide.source.place(action.span.start).line,
-    )
+MOST = 6
+"""So many reasons are given for one action, and so many lines for one of them; the number of the rest is told."""
+
+
+def _whys(graph: Graph, edges: Sequence[Edge]) -> list[str]:
+    """All that needs an action, in words: the same reason for several lines once."""
+    if not edges:
+        return ["this is what the way is for"]
+    lines: dict[tuple[str, str, str], dict[int, None]] = {}
+    for edge in edges:
+        action = graph.guide.actions[edge.needs]
+        operation = graph.names_of_operations[action.operation]
+        key = (_WORDS[edge.reason], graph.names.get(edge.thing or "", "it"), operation)
+        key = key if "{operation}" in key[0] else (*key[:2], "")
+        lines.setdefault(key, {})[graph.guide.source.place(action.span.start).line] = None
+    said = [
+        words.format(thing=thing, operation=operation, lines=_lines([*found]))
+        for (words, thing, operation), found in lines.items()
+    ]
+    said = list(dict.fromkeys(said))
+    return said if len(said) <= MOST + 1 else [*said[:MOST], f"and {len(said) - MOST} reasons more"]
+
+
+def _lines(numbers: Sequence[int]) -> str:
+    """`line 6`, `lines 6 and 8`, `lines 6, 8, 9 and 12 more`."""
+    shown = [str(number) for number in numbers[:MOST]]
+    if len(numbers) > MOST + 1:
+        shown.append(f"{len(numbers) - MOST} more")
+    else:
+        shown = [str(number) for number in numbers]
+    return f"line {shown[0]}" if len(shown) == 1 else f"lines {', '.join(shown[:-1])} and {shown[-1]}"
 
 
 def _wrapped(indent: str, text: str) -> list[str]:

@@ -146,6 +146,7 @@ def _said(graph: Graph, says: Words, route: Route) -> list[Markup]:
         made.append(cell(text[:1].upper() + text[1:]))
     made.append(cell(says(f"by.{route.by}") + ("" if route.exact else " " + says("best-found"))))
     made += [cell(text) for text in _isolation(graph, says, route)]
+    made += [cell(says("others-left"))] if route.others_left else []
     made.append(cell(says("numbers-kept")))
     return made
 

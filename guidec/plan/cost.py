@@ -32,9 +32,9 @@ class Cost:
     """A cost taken apart.
 
     `flaws`: actions done on the live device; `risks`: `risk` marks met; `spent`: fastenings undone that are not
-    reusable; `steps`, `changes` (of tool), `turns`; `hand` and `wait` in milliseconds; `distance`: pairs of
-    operations that stand the other way round in the note; `shuffle`: pairs of actions within an operation that
-    do; `screws`: single screws undone.
+    reusable; `steps`, `changes` (of tool), `turns`; `hand` and `wait` in milliseconds; `distance`: in how
+    many pairs of operations the route goes against the note's order; `shuffle`: the same for the actions within
+    each operation; `screws`: single screws undone.
     """
 
     flaws: int = 0

@@ -99,24 +99,27 @@ class Planner:
                 wanted |= way
             yield wanted, count <= COMBINATIONS
 
-    def others(self, targets: Targets, plan: Plan) -> list[tuple[int, int, Plan]]:
+    def others(self, targets: Targets, plan: Plan) -> tuple[list[tuple[int, int, Plan]], bool]:
         """What each other way would cost: (block gone instead, block it stands for, its plan), cheapest first.
 
         An other way is a block that the plan does not use, and that can serve where all its rivals are left out.
-        Past a bound (`OTHERS`) the rest of them is left out.
+        Past a bound (`OTHERS`) the rest of them is left out; then the second value is true.
         """
-        found = []
+        found, left = [], False
         start = self.arranger.placed
         for block in self._rivalled(plan.tasks):
             for other in sorted(self.problem.rivals[block]):
-                if plan.tasks & self.problem.members[other] or self.arranger.placed - start > OTHERS:
+                if plan.tasks & self.problem.members[other]:
+                    continue
+                if self.arranger.placed - start > OTHERS:
+                    left = True
                     continue
                 family = self.problem.rivals[other] | {other}
                 without = sum(self.problem.members[each] for each in family if each != other)
                 second = self._without(without).plan(targets)
                 if second is not None and second.tasks & self.problem.members[other]:
                     found.append((other, block, second))
-        return sorted(found, key=lambda entry: entry[2].cost)
+        return sorted(found, key=lambda entry: entry[2].cost), left
 
     def _rivalled(self, tasks: int) -> list[int]:
         """The blocks of a set that have other ways."""

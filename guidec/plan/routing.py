@@ -84,6 +84,7 @@ class _Router:
             return None
         visits = self.replayer.visits(plan)
         actions = [action for visit in visits for action in visit.actions if action not in visit.skipped]
+        others, left = self.planner.others(targets, plan)
         return Route(
             targets=tuple(one.part for one in wanted),
             how=tuple(one.how for one in wanted),
@@ -94,9 +95,10 @@ class _Router:
             supplies=_supplies(self.graph.guide, actions),
             risks=tuple(action for action in actions for _ in self.graph.guide.actions[action].risks),
             renewals=_renewals(self.graph.guide, actions),
-            alternatives=self._alternatives(targets, plan),
+            alternatives=self._alternatives(others),
             exact=plan.exact,
             broken=self._broken(actions),
+            others_left=left,
         )
 
     def _tools(self, actions: Iterable[str]) -> tuple[str, ...]:
@@ -115,7 +117,7 @@ class _Router:
                 found.append(action)
         return tuple(found)
 
-    def _alternatives(self, targets: Sequence[tuple[int, ...]], plan: Plan) -> tuple[Alternative, ...]:
+    def _alternatives(self, others: Sequence[tuple[int, int, Plan]]) -> tuple[Alternative, ...]:
         operations = self.graph.operations
         return tuple(
             Alternative(
@@ -127,7 +129,7 @@ class _Router:
                 cost=self.planner.cost(second),
                 exact=second.exact,
             )
-            for other, block, second in self.planner.others(targets, plan)
+            for other, block, second in others
         )
 
 

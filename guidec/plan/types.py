@@ -106,6 +106,8 @@ class Route:
     alternatives: tuple[Alternative, ...]
     exact: bool
     broken: tuple[str, ...] = ()
+    others_left: bool = False
+    """There are other ways beyond `alternatives`, whose costs were not worked out."""
 
     @property
     def operations(self) -> tuple[str, ...]:

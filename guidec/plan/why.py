@@ -1,4 +1,4 @@
-"""A route -> for each of its actions, which later action needs it, and by which words of the note."""
+"""A route -> for each of its actions, which other actions need it, and by which words of the note."""
 
 from __future__ import annotations
 
@@ -8,36 +8,35 @@ from guidec.plan.count import count_orders
 from guidec.plan.graph import Graph
 from guidec.plan.types import Edge, Route
 
-__all__ = ["orders_open", "why"]
+__all__ = ["orders_open", "reasons", "why"]
 
 
 def why(graph: Graph, route: Route) -> Mapping[str, Edge | None]:
-    """Action -> the edge from the first later action that needs it; None for what reaches a target.
-
-    Of several reasons the one that says most: a fact before an order of lines.
-    """
-    held = {action for visit in route.visits for action in visit.actions}
-    found: dict[str, Edge | None] = {}
-    for visit in route.visits:
-        for action in visit.actions:
-            found.setdefault(action, None)
-            for need in graph.needs(action):
-                for number, way in enumerate(need.ways, 1):
-                    if not set(way) <= held:
-                        continue
-                    for other in way:
-                        edge = Edge(action, other, need.reason, need.span, need.thing, number, len(need.ways))
-                        _enter(found, edge)
-    return found
+    """Action -> the reason for it that says most; None for what reaches a target."""
+    return {action: edges[0] if edges else None for action, edges in reasons(graph, route).items()}
 
 
 _SAYS_LITTLE = ("line", "list", "earlier-list", "nested", "operation")
 
 
-def _enter(found: dict[str, Edge | None], edge: Edge) -> None:
-    known = found.get(edge.needed)
-    if known is None or (known.reason in _SAYS_LITTLE and edge.reason not in _SAYS_LITTLE):
-        found[edge.needed] = edge
+def reasons(graph: Graph, route: Route) -> Mapping[str, tuple[Edge, ...]]:
+    """Action -> the edges from all actions of the route that need it: facts first, then orders of lines, each in
+    the order of the route. Nothing for what only reaches a target."""
+    held = {action for visit in route.visits for action in visit.actions}
+    found: dict[str, list[Edge]] = {}
+    for visit in route.visits:
+        for action in visit.actions:
+            found.setdefault(action, [])
+            for need in graph.needs(action):
+                for number, way in enumerate(need.ways, 1):
+                    for other in way if set(way) <= held else ():
+                        edge = Edge(action, other, need.reason, need.span, need.thing, number, len(need.ways))
+                        found.setdefault(other, []).append(edge)
+    return {action: tuple(sorted(edges, key=_says_little)) for action, edges in found.items()}
+
+
+def _says_little(edge: Edge) -> bool:
+    return edge.reason in _SAYS_LITTLE
 
 
 def orders_open(graph: Graph, route: Route) -> int | None:

@@ -149,3 +149,39 @@ def test_a_note_without_parts_says_so(tmp_path: Path, capsys: pytest.CaptureFixt
     note = tmp_path / "radio.md"
     note.write_text("# R\n\n## A\n\n1. Wait.\n")
     assert "no part comes off" in printed(["route", str(note)], capsys)
+
+
+PIECES = "".join(f"{at}. Lift out {{part piece {at}; under=lid}}.\n" for at in range(2, 15))
+BOARD = (
+    "\n## Board {after lid}\n\n1. Lift {part board; under=piece 3}.\n\n## Fan {also lid}\n\n1. Lift {part fan}.\n"
+)
+
+
+def test_every_reason_for_an_action_is_given_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]):
+    note = tmp_path / "lamp.md"
+    note.write_text(f"# Lamp\n\n## Open\n\n1. Lift off {{part lid}}.\n{PIECES}{BOARD}")
+    main(["route", str(note), "fan", "piece 14", "--why"])
+    told = capsys.readouterr().out.splitlines()
+    first = told.index("         5  Lift off lid.")
+    assert told[first + 1 : first + 6] == [
+        "            = `lid` lies over what comes off in lines 6, 7, 8, 9, 10, 11 and 7",
+        "              more",
+        "            = operation `Board` comes after `lid`",
+        "            = operation `Fan` comes after `lid`",
+        "            = the next line needs it",
+    ]
+
+
+@pytest.mark.parametrize("part", ["bord", "nothing like it"])
+def test_an_unknown_part_is_an_object_with_the_error_for_who_asked_for_json(
+    part: str, lamp: str, capsys: pytest.CaptureFixture[str]
+):
+    assert main(["route", lamp, part, "--format", "json"]) == 2
+    told = json.loads(capsys.readouterr().out)
+    assert told["error"] == f"the note has no part `{part}`"
+    assert "`guidec route NOTE`" in told["help"] or "did you mean" in told["help"]
+
+
+def test_a_note_that_cannot_be_read_is_an_object_too(tmp_path: Path, capsys: pytest.CaptureFixture[str]):
+    assert main(["route", str(tmp_path / "none.md"), "--format=json"]) == 2
+    assert "cannot be read" in json.loads(capsys.readouterr().out)["error"]
