@@ -8,23 +8,32 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import fields
 from enum import Enum
-from typing import Any
+from functools import cache
+from typing import Any, NamedTuple
+
+from msgspec import Struct
+from msgspec.structs import astuple, fields
 
 from guidec.model import printed
 from guidec.model.types import (
     Amount,
+    Change,
     Drawn,
+    Family,
     Group,
     Guide,
     Hazard,
+    Kind,
     Line,
     Lines,
     Pin,
     Prose,
+    Reason,
+    Reuse,
     ScrewSet,
     Shown,
+    Signal,
     Thing,
 )
 from guidec.notes.syntax import (
@@ -45,6 +54,7 @@ __all__ = ["Encoder", "number"]
 _RENAMED = {"span": "place", "cls": "class", "from_": "from", "inside": "in", "cls_proposed": "class_proposed"}
 _TYPES: Mapping[type, str] = {Lines: "list", Hazard: "hazard", Shown: "picture", Prose: "prose", Group: "heading"}
 _PLAIN = frozenset((str, int, bool, type(None)))
+_ALL: frozenset[str] = frozenset()
 _VERBATIM = {"fence": "code", "code_block": "code", "html_block": "html", "hr": "rule"}
 
 
@@ -61,52 +71,78 @@ def _key(name: str) -> str:
     return f"{_RENAMED.get(name[:-5], name[:-5])}_place" if name.endswith("_span") else name
 
 
+class _Plan(NamedTuple):
+    """How values of a type become an object: the key of each field (None: left out), the value that it usually
+    has, and the object that a value with all the usual ones becomes."""
+
+    keys: tuple[str | None, ...]
+    usual: tuple[Any, ...]
+    made: dict[str, Any]
+
+
+@cache
+def _plan(kind: type, without: frozenset[str]) -> _Plan:
+    keys = tuple(None if one.name in without else _key(one.name) for one in fields(kind))
+    usual = tuple(one.default if _is_plain(one.default) else ... for one in fields(kind))
+    made: dict[str, Any] = {"type": _TYPES[kind]} if kind in _TYPES else {}
+    made |= {key: [] if default == () else default for key, default in zip(keys, usual, strict=True) if key}
+    return _Plan(keys, usual, made)
+
+
+def _is_plain(value: Any) -> bool:
+    return value.__class__ in _PLAIN or value == ()
+
+
 class Encoder:
     """Encodes the values of one guide."""
 
     def __init__(self, guide: Guide) -> None:
         self._source = guide.source
         self._printed = guide.printed
-        self._plans: dict[type, tuple[tuple[str, str], ...]] = {}
         self._places: dict[Span, dict[str, int]] = {}
 
     def __call__(self, value: Any) -> Any:
         """Any value of the model as JSON data. Raises TypeError for a type that is none of the model's."""
-        kind = type(value)
+        kind = value.__class__
         own = _OWN.get(kind)
         if own is not None:
             return own(self, value)
         if kind is tuple or kind is list:
             return [self(one) for one in value]
-        if isinstance(value, Enum):
-            return value.value
-        if isinstance(value, Mapping):
-            return {str(key): self(one) for key, one in value.items()}
-        return self.fields(value)
+        if isinstance(value, Struct):
+            return self.fields(value)
+        return {str(key): self(one) for key, one in value.items()}
 
-    def fields(self, value: Any, *, without: frozenset[str] = frozenset()) -> dict[str, Any]:
-        """A dataclass, field by field, with a `type` first where it is one of several in a list."""
-        kind = type(value)
-        plan = self._plans.get(kind)
-        if plan is None:
-            plan = self._plans[kind] = tuple((_key(one.name), one.name) for one in fields(value))
-        data: dict[str, Any] = {"type": _TYPES[kind]} if kind in _TYPES else {}
-        for key, name in plan:
-            if name not in without:
-                one = getattr(value, name)
-                data[key] = one if one.__class__ in _PLAIN else [] if one == () else self(one)
+    def fields(self, value: Any, *, without: frozenset[str] = _ALL) -> dict[str, Any]:
+        """A value of the model, field by field, with a `type` first where it is one of several in a list."""
+        plan = _plan(value.__class__, without)
+        data, places = plan.made.copy(), self._places
+        for key, one, usual in zip(plan.keys, astuple(value), plan.usual, strict=True):
+            if one is usual or key is None:
+                continue
+            of = one.__class__
+            if of in _PLAIN:
+                data[key] = one
+            elif of is Span:
+                data[key] = places.get(one) or self.place(one)
+            elif of is tuple:
+                data[key] = [self(item) for item in one]
+            else:
+                data[key] = self(one)
         return data
 
     def place(self, span: Span) -> dict[str, int]:
         """Line and column of a span's first character, and of the place after its last, all from 1."""
         found = self._places.get(span)
         if found is None:
-            start, end = self._source.place(span.start), self._source.place(span.end)
+            place = self._source.place
+            line, column = place(span.start)
+            end_line, end_column = place(span.end)
             found = self._places[span] = {
-                "line": start.line,
-                "column": start.column,
-                "end_line": end.line,
-                "end_column": end.column,
+                "line": line,
+                "column": column,
+                "end_line": end_line,
+                "end_column": end_column,
             }
         return found
 
@@ -213,6 +249,10 @@ def _same(encoder: Encoder, value: Any) -> Any:
     return value
 
 
+def _word(encoder: Encoder, value: Enum) -> Any:
+    return value.value
+
+
 _OWN: dict[type, Callable[[Encoder, Any], Any]] = {
     str: _same,
     int: _same,
@@ -230,6 +270,7 @@ _OWN: dict[type, Callable[[Encoder, Any], Any]] = {
     Pin: _pin,
     Drawn: _pin,
     Located: _located,
+    **dict.fromkeys((Change, Family, Kind, Reason, Reuse, Signal), _word),
     **{kind: _thing for kind in Thing.__subclasses__() if kind is not ScrewSet},
 }
 _OWN.update({kind: _thing for base in Thing.__subclasses__() for kind in base.__subclasses__()})

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import field
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from guidec.model.types import Guide, Need, Operation
 from guidec.plan.closure import Closure, close, find_cycles
@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 __all__ = ["Graph", "graph"]
 
+Kept = TypeVar("Kept")
+
 
 @dataclass(frozen=True)
 class Graph:
@@ -31,7 +33,7 @@ class Graph:
     guide: Guide
     times: Times | None = None
     """How long work takes; None: as is assumed."""
-    _planners: dict[By, Planner] = field(default_factory=dict, init=False, repr=False, compare=False)
+    _kept: dict[object, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     @cached_property
     def _shaped(self) -> tuple[Problem, Numbers]:
@@ -139,13 +141,18 @@ class Graph:
         """The title of each operation by id."""
         return {operation.id: operation.title for operation in self.guide.operations}
 
+    def keep(self, key: object, make: Callable[[], Kept]) -> Kept:
+        """What others work out from the graph alone: made when it is first asked for, and kept under its key."""
+        if key not in self._kept:
+            self._kept[key] = make()
+        found: Kept = self._kept[key]
+        return found
+
     def planner(self, by: By) -> Planner:
         """The planner for an order of costs, kept with all that it worked out."""
-        if by not in self._planners:
-            from guidec.plan.planner import Planner  # here, not above: a check plans nothing
+        from guidec.plan.planner import Planner  # here, not above: a check plans nothing
 
-            self._planners[by] = Planner(self.problem, by, closure=self.closure)
-        return self._planners[by]
+        return self.keep(("planner", by), lambda: Planner(self.problem, by, closure=self.closure))
 
 
 def graph(guide: Guide, times: Times | None = None) -> Graph:

@@ -30,6 +30,10 @@ class Reach:
 
 def reaches(graph: Graph) -> Mapping[str, Reach]:
     """The reach of every part that comes off, is looked at or is moved, in the order in which the note does so."""
+    return graph.keep("reaches", lambda: _reaches(graph))
+
+
+def _reaches(graph: Graph) -> Mapping[str, Reach]:
     found: dict[str, dict[Change, list[int]]] = {}
     for at, part, change in _touches(graph):
         found.setdefault(part, {}).setdefault(change, []).append(at)

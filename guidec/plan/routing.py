@@ -45,12 +45,12 @@ def route(graph: Graph, targets: Sequence[str], by: By = "damage") -> Route | No
         if target not in known:
             raise UnknownPartError(target)
         wanted.append(known[target])
-    return _Router(graph, by).route(wanted)
+    return _router(graph, by).route(wanted)
 
 
 def routes(graph: Graph, by: By = "damage") -> tuple[Route, ...]:
     """The route to every part that is reached, in the order in which the note reaches them."""
-    router = _Router(graph, by)
+    router = _router(graph, by)
     found = (router.route([one]) for one in reaches(graph).values())
     return tuple(one for one in found if one is not None)
 
@@ -68,6 +68,11 @@ def rows(graph: Graph, by: By = "damage") -> tuple[Row, ...]:
     return tuple(found)
 
 
+def _router(graph: Graph, by: By) -> _Router:
+    """The router for an order of costs, kept with all its routes: pages, data and score ask for the same ones."""
+    return graph.keep(("router", by), lambda: _Router(graph, by))
+
+
 class _Router:
     """Makes routes of plans."""
 
@@ -76,8 +81,16 @@ class _Router:
         self.by: By = by
         self.planner: Planner = graph.planner(by)
         self.replayer = Replayer(graph, self.planner)
+        self._routes: dict[tuple[str, ...], Route | None] = {}
 
     def route(self, wanted: Sequence[Reach]) -> Route | None:
+        """The route to some parts, or None."""
+        parts = tuple(one.part for one in wanted)
+        if parts not in self._routes:
+            self._routes[parts] = self._made(wanted)
+        return self._routes[parts]
+
+    def _made(self, wanted: Sequence[Reach]) -> Route | None:
         targets = [one.ways for one in wanted]
         plan = self.planner.plan(targets)
         if plan is None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import cache
 from typing import TYPE_CHECKING
 
 from guidec.model.types import (
@@ -191,10 +192,12 @@ def not_reusable(thing: Thing) -> bool:
 
 def real_tools(guide: Guide, action: Action) -> list[str]:
     """The ids of the tools an action needs, each once. Hands are no tool."""
-    hands = in_language(data("planning")["hands"], guide.meta.language)
+    if not action.tools:
+        return []
+    hands = _planning_words("hands", guide.meta.language)
     return [
         use
-        for use in dict.fromkeys(use.id for use in action.tools)
+        for use in dict.fromkeys([use.id for use in action.tools])
         if (thing := guide.things.get(use)) is None or thing.name.casefold() not in hands
     ]
 
@@ -210,9 +213,14 @@ def ends_step(guide: Guide, action: Action) -> bool:
 
 def is_cleaning(guide: Guide, action: Action) -> bool:
     """Whether an action cleans: by its verb, as long as it does not undo something by it."""
-    verb = action.verb.split(" ")[0].casefold()
-    cleaning = in_language(data("planning")["cleaning"], guide.meta.language)
-    return action.family in _WORK and not action.effects and verb in cleaning
+    if action.effects or action.family not in _WORK:
+        return False
+    return action.verb.split(" ")[0].casefold() in _planning_words("cleaning", guide.meta.language)
+
+
+@cache
+def _planning_words(list_: str, language: str) -> frozenset[str]:
+    return frozenset(in_language(data("planning")[list_], language))
 
 
 def _rivals(operations: Sequence[Operation]) -> tuple[frozenset[int], ...]:

@@ -5,7 +5,8 @@ Classes only: no points are made of them, and none of a method's points are turn
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from functools import cache
 from typing import Any
 
 from guidec.model.types import Guide, Part
@@ -51,9 +52,15 @@ def levels(scale: str) -> tuple[str, ...]:
 
 def level(scale: str, said: Any) -> str | None:
     """The letter of a word or letter as typed; None for what is neither."""
-    folded = fold(str(said))
+    return _letters(scale).get(fold(str(said)))
+
+
+@cache
+def _letters(scale: str) -> Mapping[str, str]:
+    """Each word and letter of a scale, folded -> its letter; the first row that has it counts."""
     rows = data("en-45554")[scale]
-    return next((row["class"] for row in rows if folded in (*row["words"], row["class"].casefold())), None)
+    said = [(word, row["class"]) for row in rows for word in (*row["words"], row["class"].casefold())]
+    return dict(reversed(said))
 
 
 def classes(part: Part, guide: Guide, route: Route, method: Method | None) -> Classes:

@@ -12,7 +12,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from fractions import Fraction
-from functools import cache
+from functools import cache, cached_property
 from typing import Any
 
 from guidec.quick import dataclass
@@ -28,7 +28,7 @@ _INDEX = re.compile(r"([A-Z])([0-9]+)")
 TMU_S = Fraction(36, 1000)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Row:
     """Times of one kind of work. `on`: what the work must be, key -> words; `once`, `each`: phase -> seconds."""
 
@@ -49,7 +49,12 @@ class Row:
 
     def total(self, count: int = 1) -> Fraction:
         """Seconds for so many."""
-        return sum(self.phases(count).values(), Fraction(0))
+        once, each = self._sums
+        return once + each * count
+
+    @cached_property
+    def _sums(self) -> tuple[Fraction, Fraction]:
+        return sum(self.once.values(), Fraction(0)), sum(self.each.values(), Fraction(0))
 
 
 @dataclass(frozen=True, slots=True)
