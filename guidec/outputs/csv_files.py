@@ -34,6 +34,7 @@ _TRIMMED = r"[\s\x00-\x1f\x7f\u200b-\u200f\u2028-\u202e\u2060\ufeff'\"]*"
 _FORMULA = re.compile(f"{_TRIMMED}{_SIGNS}")
 _LATER_FORMULA = re.compile(f";(?={_TRIMMED}{_SIGNS})")
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
+_NEEDS_QUOTES = re.compile(r'[,"\r\n]')
 _LINE_ENDS = re.compile(r"[\t\r\n\u0085\u2028\u2029]+")
 
 
@@ -81,6 +82,6 @@ def _harmless(text: str) -> str:
 
 
 def _quoted(text: str) -> str:
-    if any(char in text for char in ',"\r\n') or text != text.strip():
+    if _NEEDS_QUOTES.search(text) or text != text.strip():
         return '"' + text.replace('"', '""') + '"'
     return text

@@ -6,12 +6,13 @@ lists stands on a line of its own, so that two revisions compare line by line.
 
 from __future__ import annotations
 
-import json
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from guidec.model.types import Guide
 from guidec.notes.syntax import Located
+from guidec.outputs.json_line import exact, json_line
 from guidec.outputs.jsonable import Encoder
 from guidec.plan.cautions import Placed
 
@@ -57,15 +58,13 @@ def _sections(guide: Guide, cautions: Sequence[Placed], clean: bool) -> dict[str
 
 def dumped(sections: Mapping[str, Any]) -> bytes:
     """An object as JSON: a line for each key, and for each item of a list of objects or of an iterator."""
-    plain = json.JSONEncoder(ensure_ascii=False, allow_nan=False, separators=(", ", ": ")).encode
     lines = []
     for key, value in sections.items():
         long = isinstance(value, Iterator) or (isinstance(value, list) and value and isinstance(value[0], dict))
-        items = ",\n  ".join(plain(item) for item in value) if long else ""
-        lines.append(
-            f" {plain(key)}: [\n  {items}\n ]" if items else f" {plain(key)}: {plain([] if long else value)}"
-        )
-    return ("{\n" + ",\n".join(lines) + "\n}\n").encode("utf-8", "backslashreplace")
+        items = b",\n  ".join(map(json_line, value)) if long else b""
+        held = b"[\n  %b\n ]" % items if items else json_line([] if long else value)
+        lines.append(b" %b: %b" % (json_line(key), held))
+    return b"{\n%b\n}\n" % b",\n".join(lines)
 
 
 def _meta(encoder: Encoder, guide: Guide) -> dict[str, Any]:
@@ -84,8 +83,8 @@ def _json_safe(value: Any) -> Any:
         return {str(key): _json_safe(one) for key, one in value.items()}
     if isinstance(value, list | tuple):
         return [_json_safe(one) for one in value]
-    if isinstance(value, float) and (value != value or value in (float("inf"), float("-inf"))):
-        return str(value)
+    if isinstance(value, float):
+        return exact(value) if math.isfinite(value) else str(value)
     return value if value is None or isinstance(value, bool | int | float | str) else str(value)
 
 

@@ -8,8 +8,8 @@ action or belong to a heading print nothing here (the page shows them at their p
 from __future__ import annotations
 
 import re
-from collections.abc import MutableMapping, Sequence
-from functools import lru_cache
+from collections.abc import Mapping, MutableMapping, Sequence
+from functools import cached_property, lru_cache
 from itertools import count
 from typing import Any
 
@@ -56,13 +56,18 @@ def anchor(thing: str) -> str:
     return f"thing-{thing}"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Pen:
     """What writes a guide's text. `paper`: for print, where a relative link leads nowhere."""
 
     guide: Guide
     words: Words
     paper: bool = False
+
+    @cached_property
+    def operations(self) -> Mapping[int, str]:
+        """The operations' ids by their numbers."""
+        return {operation.number: operation.id for operation in self.guide.operations}
 
     def text(self, inline: Inline | None) -> Markup:
         """The text of a line, heading or cell."""

@@ -47,6 +47,7 @@ from guidec.notes.syntax import (
     Table,
     Verbatim,
 )
+from guidec.outputs.json_line import exact
 from guidec.source import Span
 
 __all__ = ["Encoder", "number"]
@@ -62,7 +63,7 @@ def number(value: float | None) -> float | None:
     """A number as JSON should have it: whole ones without a fraction, None for what is no number."""
     if value is None or not math.isfinite(value):
         return None
-    return int(value) if value == int(value) else value
+    return int(value) if value == int(value) else exact(value)
 
 
 def _key(name: str) -> str:

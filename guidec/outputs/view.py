@@ -12,7 +12,7 @@ from markupsafe import Markup
 
 from guidec.model.types import Guide, Hazard, Operation, Shown
 from guidec.outputs.figure import Draws
-from guidec.outputs.fill import fill
+from guidec.outputs.fill import fill, joined
 from guidec.outputs.inline import Pen
 from guidec.outputs.strip import strips
 from guidec.outputs.viewlines import Content, Draw, HazardView, contents, hazard, stamp
@@ -238,6 +238,6 @@ def _supposed(pen: Pen, operation: Operation) -> tuple[Markup, ...]:
         names += [item.fastening] if item.fastening not in names else []
     row = Markup(pen.words("supposed-one", part="{part}", fastenings="{fastenings}"))
     return tuple(
-        row.format(part=pen.thing(part), fastenings=Markup(", ").join(pen.thing(name) for name in names))
+        row.format(part=pen.thing(part), fastenings=joined(", ", map(pen.thing, names)))
         for part, names in by_part.items()
     )

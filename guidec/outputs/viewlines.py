@@ -15,7 +15,7 @@ from guidec.model import types as model
 from guidec.model.types import Hazard, Line, Lines, Operation, Shown
 from guidec.notes.syntax import Mark
 from guidec.outputs.figure import key
-from guidec.outputs.fill import fill
+from guidec.outputs.fill import fill, joined
 from guidec.outputs.inline import Pen, after_colon, bound
 from guidec.quick import dataclass
 from guidec.source import Span
@@ -128,7 +128,7 @@ def hazard(pen: Pen, item: Hazard) -> HazardView:
     first = (
         after_colon(pen.text(item.inline)) if item.inline else Markup.escape(bound(pen.words.figures(item.text)))
     )
-    html = fill("<p>{}</p>", first) + Markup("").join(pen.block(block) for block in item.blocks)
+    html = fill("<p>{}</p>", first) + joined("", [pen.block(block) for block in item.blocks])
     return HazardView(item.signal.lower(), pen.words(item.signal.value), html, item.added)
 
 
@@ -205,8 +205,8 @@ def _times(start: float, end: float | None) -> str:
 
 
 def _flags(pen: Pen, actions: list[model.Action]) -> tuple[str, ...]:
-    flags = ("optional", any(action.optional for action in actions)), ("partly", any(a.partly for a in actions))
-    return tuple(pen.words(key) for key, on in flags if on)
+    on = {"optional": [one for one in actions if one.optional], "partly": [one for one in actions if one.partly]}
+    return tuple([pen.words(key) for key, found in on.items() if found])
 
 
 def _risk(pen: Pen, actions: list[model.Action], mark: Mark) -> tuple[Markup, Markup]:

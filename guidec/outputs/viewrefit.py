@@ -5,7 +5,7 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from guidec.model.types import Guide
-from guidec.outputs.fill import fill
+from guidec.outputs.fill import fill, joined
 from guidec.outputs.inline import anchor, bound
 from guidec.outputs.words import words
 from guidec.plan import Refit
@@ -66,4 +66,4 @@ def refit_view(guide: Guide, back: Refit) -> RefitView:
 def _names(guide: Guide, own: tuple[str, ...]) -> Markup:
     link = '<a class="th {}" href="#{}">{}</a>'
     things = (guide.things[name] for name in own if name in guide.things)
-    return Markup(", ").join(fill(link, one.kind.value, anchor(one.id), one.name) for one in things)
+    return joined(", ", [fill(link, one.kind.value, anchor(one.id), one.name) for one in things])

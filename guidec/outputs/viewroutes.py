@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from markupsafe import Markup
 
 from guidec.model.types import Guide, Operation, Reason
-from guidec.outputs.fill import fill
+from guidec.outputs.fill import fill, joined
 from guidec.outputs.inline import anchor
 from guidec.outputs.viewlines import letters
 from guidec.outputs.viewtables import Table, cell
@@ -85,7 +85,7 @@ def _row(guide: Guide, says: Words, route: Route, signs: Mapping[str, str], page
 
 def _operations(guide: Guide, operations: Sequence[str]) -> Markup:
     link = '<a class="no" href="#op-{}">{}</a>'
-    return Markup(" ").join(fill(link, own, guide.operation[own].number) for own in operations)
+    return joined(" ", [fill(link, own, guide.operation[own].number) for own in operations])
 
 
 def clock(says: Words, cost: Cost) -> str:

@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from guidec.model import printed
 from guidec.model.types import After, Connector, Kind, Operation, Part, Ref, ScrewSet
-from guidec.outputs.fill import fill
+from guidec.outputs.fill import fill, joined
 from guidec.outputs.inline import Pen
 from guidec.outputs.strip import Gone, Strip
 from guidec.outputs.viewlines import stamp
@@ -51,7 +51,7 @@ def strip_view(pen: Pen, operation: Operation, strip: Strip) -> StripView:
 
 
 def _list(items: Iterable[Markup]) -> Markup:
-    return Markup(", ").join(items)
+    return joined(", ", items)
 
 
 def _time(strip: Strip) -> Markup:

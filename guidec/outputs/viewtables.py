@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from guidec.model.types import Change, Guide, Quantity, Thing
-from guidec.outputs.fill import fill
+from guidec.outputs.fill import fill, joined
 from guidec.outputs.inline import Pen
 from guidec.quick import dataclass
 from guidec.trade.units import shown
@@ -27,8 +27,7 @@ class Table:
 
 def links(pen: Pen, numbers: Iterable[int]) -> Markup:
     """Operation numbers as links."""
-    by_number = {operation.number: operation.id for operation in pen.guide.operations}
-    return Markup(", ").join(_link(by_number[number], number) for number in numbers)
+    return joined(", ", [_link(pen.operations[number], number) for number in numbers])
 
 
 @lru_cache(maxsize=4096)
@@ -37,7 +36,7 @@ def _link(operation: str, number: int) -> Markup:
 
 
 def cell(value: object) -> Markup:
-    return Markup.escape("" if value is None else value)
+    return escape("" if value is None else value)
 
 
 def quantity(pen: Pen, value: Quantity | None) -> Markup:

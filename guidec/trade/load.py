@@ -23,6 +23,7 @@ def data(name: str) -> Any:
     return yaml.load((DATA / f"{name}.yaml").read_bytes(), Loader=_Loader)
 
 
+@cache
 def names(folder: str = "") -> tuple[str, ...]:
     """The names that `data` takes, of one folder (`words`) or, without one, of all, in order."""
     files = sorted((DATA / folder).rglob("*.yaml"))
