@@ -11,9 +11,10 @@ from typing import NamedTuple
 
 from guidec.plan.alike import cuts, inward, items, places, twins
 from guidec.plan.bound import Bound, Outline
-from guidec.plan.closure import Closure, knots
+from guidec.plan.closure import Closure
 from guidec.plan.cost import Scale
 from guidec.plan.problem import Problem, bits, mask, mask_of
+from guidec.plan.rings import knots
 from guidec.plan.search import Found, Grown, State, search
 from guidec.plan.sums import Sums
 from guidec.plan.walk import Walker
@@ -47,13 +48,13 @@ def done_in(grown: Grown) -> int:
 class Arranger:
     """Arranges sets of one problem by one scale, and remembers."""
 
-    def __init__(self, problem: Problem, closure: Closure, scale: Scale, tangled: int) -> None:
+    def __init__(self, problem: Problem, closure: Closure, scale: Scale) -> None:
         self.problem = problem
         self.closure = closure
         self.walker = Walker(problem, scale)
         self._distance = scale.pack(distance=1)
         self._shuffle = scale.pack(shuffle=1)
-        self._tangled = tangled
+        self._tangled = problem.tangled
         first = Grown(0, State(0, problem.start, False), None, None)
         self._known: dict[int, Front] = {0: Front({first.state: first}, exact=True)}
         self._inner: dict[tuple[int, State], tuple[tuple[int, State, tuple[int, ...]], ...]] = {}

@@ -8,15 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import field
+from functools import cached_property
 
-from guidec.plan.problem import Needs, Problem, bits, members
+from guidec.plan.problem import Needs, Problem, bits, mask_of, members
 from guidec.plan.wires import Wires
 from guidec.quick import dataclass
 
-__all__ = ["Closure", "chain", "close", "find_cycles", "tangled"]
+__all__ = ["Closure", "chain", "close", "find_cycles"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Closure:
     """`order`: the tasks that can be done, in an order that works. `can`: the same as a bit set.
 
@@ -46,6 +47,34 @@ class Closure:
                 choices |= self.open[task]
             found = self.known[tasks] = (forced, choices)
         return found
+
+    @cached_property
+    def reach(self) -> tuple[int, ...] | None:
+        """For each task all that any of its ways could bring in; None where ways need each other in a ring."""
+        found = [0] * len(self.direct)
+        left = {at: self.direct[at] for at in bits(self.can)}
+        for at in left:
+            left[at] |= mask_of(mask_of(self.choices[number]) for number in bits(self.asks[at]))
+        for at in _topological(left):
+            found[at] = 1 << at | mask_of(found[other] for other in bits(left[at]))
+        return tuple(found) if all(found[at] for at in left) else None
+
+
+def _topological(needs: dict[int, int]) -> list[int]:
+    """Tasks in an order in which all that each might need comes first; those in rings left out."""
+    users: dict[int, list[int]] = {}
+    missing = {}
+    for at, needed in needs.items():
+        missing[at] = needed.bit_count()
+        for other in bits(needed):
+            users.setdefault(other, []).append(at)
+    ready = [at for at, count in missing.items() if not count]
+    for at in ready:
+        for user in users.get(at, ()):
+            missing[user] -= 1
+            if not missing[user]:
+                ready.append(user)
+    return ready
 
 
 def chain(needs: Callable[[int], Needs], tasks: Iterable[int]) -> list[int]:
@@ -87,61 +116,6 @@ def _alive(ways: tuple[int, ...], can: int) -> tuple[int, ...]:
     if len(alive) > 1:
         alive = [way for way in alive if not any(other != way and not other & ~way for other in alive)]
     return tuple(alive)
-
-
-def tangled(problem: Problem) -> int:
-    """The tasks of blocks that need each other, in whatever way (a bit set of tasks).
-
-    Blocks outside can be put in order as wholes whichever ways are taken.
-    """
-    heads: list[set[int]] = [set() for _ in range(problem.blocks)]
-    for task in problem.tasks:
-        for ways in task.needs:
-            for way in ways:
-                for other in bits(way):
-                    heads[task.block].add(problem.tasks[other].block)
-    found = 0
-    for knot in knots(heads):
-        if len(knot) > 1:
-            for block in knot:
-                found |= problem.members[block]
-    return found
-
-
-def knots(heads: list[set[int]]) -> list[list[int]]:
-    """Strongly connected components of a graph of numbers (Tarjan's algorithm, without recursion)."""
-    index: dict[int, int] = {}
-    low: dict[int, int] = {}
-    stack: list[int] = []
-    on: set[int] = set()
-    found: list[list[int]] = []
-    for root in range(len(heads)):
-        if root in index:
-            continue
-        index[root] = low[root] = len(index)
-        stack.append(root)
-        on.add(root)
-        work = [(root, iter(heads[root]))]
-        while work:
-            at, rest = work[-1]
-            other = next(rest, None)
-            if other is None:
-                work.pop()
-                if work:
-                    low[work[-1][0]] = min(low[work[-1][0]], low[at])
-                if low[at] == index[at]:
-                    cut = stack.index(at)
-                    found.append(stack[cut:])
-                    on.difference_update(stack[cut:])
-                    del stack[cut:]
-            elif other not in index:
-                index[other] = low[other] = len(index)
-                stack.append(other)
-                on.add(other)
-                work.append((other, iter(heads[other])))
-            elif other in on:
-                low[at] = min(low[at], index[other])
-    return found
 
 
 def find_cycles(problem: Problem, stuck: Collection[int]) -> Iterator[list[int]]:

@@ -27,14 +27,13 @@ DEEP = 40
 class Gates:
     """Solves requirements of one problem, and remembers."""
 
-    def __init__(self, problem: Problem, closure: Closure, arranger: Arranger, tangled: int) -> None:
+    def __init__(self, problem: Problem, closure: Closure, arranger: Arranger) -> None:
         self.problem = problem
         self.closure = closure
         self.arranger = arranger
-        self._tangled = tangled
         self._known: dict[tuple[int, int], Front] = {}
         self._warm = False
-        self._reach = None if tangled else _reach(problem, closure)
+        self._reach = None if problem.tangled else closure.reach
         self._choice_reach = [
             mask_of(self._universe(way, 0) for way in ways) if self._reach else 0 for ways in closure.choices
         ]
@@ -150,7 +149,7 @@ class Gates:
             self.closure,
             (tasks, choices),
             lambda some: sum(static[at] for at in bits(some)),
-            check=bool(self._tangled),
+            check=bool(self.problem.tangled),
         )
         fronts: list[Front] = []
         limit: int | None = None
@@ -189,31 +188,3 @@ def _merged(fronts: list[Front]) -> Front:
             if state not in best or grown.cost < best[state].cost:
                 best[state] = grown
     return Front(best, all(front.exact for front in fronts))
-
-
-def _reach(problem: Problem, closure: Closure) -> list[int] | None:
-    """For each task all that any of its ways could bring in; None where ways need each other in a ring."""
-    found = [0] * len(problem.tasks)
-    left = {at: closure.direct[at] for at in bits(closure.can)}
-    for at in left:
-        left[at] |= mask_of(mask_of(closure.choices[number]) for number in bits(closure.asks[at]))
-    for at in _topological(left):
-        found[at] = 1 << at | mask_of(found[other] for other in bits(left[at]))
-    return found if all(found[at] for at in left) else None
-
-
-def _topological(needs: dict[int, int]) -> list[int]:
-    """Tasks in an order in which all that each might need comes first; those in rings left out."""
-    users: dict[int, list[int]] = {}
-    missing = {}
-    for at, needed in needs.items():
-        missing[at] = needed.bit_count()
-        for other in bits(needed):
-            users.setdefault(other, []).append(at)
-    ready = [at for at, count in missing.items() if not count]
-    for at in ready:
-        for user in users.get(at, ()):
-            missing[user] -= 1
-            if not missing[user]:
-                ready.append(user)
-    return ready

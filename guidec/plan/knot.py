@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from guidec.plan.closure import knots
 from guidec.plan.graph import Graph
 from guidec.plan.problem import members
+from guidec.plan.rings import knots
 from guidec.plan.types import Edge
 
 __all__ = ["knotted"]

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import islice, product
 
 from guidec.plan.arrange import Arranger, Visit, done_in
-from guidec.plan.closure import Closure, close, tangled
+from guidec.plan.closure import Closure, close
 from guidec.plan.cost import By, Cost, scale
 from guidec.plan.gates import Gates
 from guidec.plan.problem import Problem
@@ -67,9 +67,8 @@ class Planner:
         self.by = by
         self.scale = scale(by)
         self.closure = closure or close(problem, without)
-        knot = tangled(problem)
-        self.arranger = arranger or Arranger(problem, self.closure, self.scale, knot)
-        self._gates = Gates(problem, self.closure, self.arranger, knot)
+        self.arranger = arranger or Arranger(problem, self.closure, self.scale)
+        self._gates = Gates(problem, self.closure, self.arranger)
         self._others: dict[int, Planner] = {}
         self._extents: dict[int, tuple[Grown, tuple[int, int]]] = {}
 

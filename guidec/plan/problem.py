@@ -10,6 +10,7 @@ from dataclasses import field
 from functools import cached_property
 
 from guidec.plan.bits import Needs, bits, mask, mask_of, members
+from guidec.plan.rings import knots
 from guidec.plan.wires import Wires
 from guidec.quick import dataclass
 
@@ -100,6 +101,19 @@ class Problem:
         if not self.rivals:
             return (0,) * self.blocks
         return tuple(mask_of(self.members[block] for block in rivals) for rivals in self.rivals)
+
+    @cached_property
+    def tangled(self) -> int:
+        """The tasks of blocks that need each other, in whatever way (a bit set of tasks).
+
+        Blocks outside can be put in order as wholes whichever ways are taken.
+        """
+        heads: list[set[int]] = [set() for _ in range(self.blocks)]
+        for task in self.tasks:
+            for ways in task.needs:
+                for way in ways:
+                    heads[task.block].update([self.tasks[other].block for other in members(way)])
+        return mask_of(self.members[block] for knot in knots(heads) if len(knot) > 1 for block in knot)
 
     @cached_property
     def isolators(self) -> int:

@@ -116,17 +116,19 @@ class _Router:
 
     def _tools(self, actions: Iterable[str]) -> tuple[str, ...]:
         numbers, problem = self.graph.numbers, self.graph.problem
-        names = self.graph.problem_names
-        used = (names.tools[tool] for one in actions for tool in bits(problem.tasks[numbers.task[one]].tools))
-        return tuple(dict.fromkeys(used))
+        names = self.graph.problem_names.tools
+        held = dict.fromkeys([problem.tasks[numbers.task[one]].tools for one in actions])
+        return tuple(dict.fromkeys([names[tool] for tools in held for tool in bits(tools)]))
 
     def _broken(self, actions: Iterable[str]) -> tuple[str, ...]:
         """The actions done on the live device."""
-        found, dead = [], False
+        found = []
+        tasks, numbers = self.graph.problem.tasks, self.graph.numbers.task
         for action in actions:
-            task = self.graph.problem.tasks[self.graph.numbers.task[action]]
-            dead = dead or task.isolates
-            if task.hot and not dead:
+            task = tasks[numbers[action]]
+            if task.isolates:
+                break
+            if task.hot:
                 found.append(action)
         return tuple(found)
 
@@ -151,7 +153,8 @@ def _supplies(guide: Guide, actions: Iterable[str]) -> tuple[str, ...]:
     found: dict[str, None] = {}
     for action in actions:
         one = guide.actions[action]
-        for use in (*one.supplies, *(use for note in one.refits for use in note.uses)):
+        noted = [use for note in one.refits for use in note.uses] if one.refits else ()
+        for use in (*one.supplies, *noted):
             thing = guide.things.get(use.id)
             if thing is not None and thing.kind is Kind.SUPPLY:
                 found[use.id] = None

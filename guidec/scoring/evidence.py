@@ -163,10 +163,12 @@ def met_fastenings(stretch: Iterable[Action], guide: Guide) -> tuple[Met, ...]:
     found: dict[str, Met] = {}
     for action in stretch:
         for effect in action.effects:
+            if effect.id in found or effect.change not in (Change.UNDONE, Change.OPEN):
+                continue
             thing = guide.things[effect.id]
-            if effect.change in (Change.UNDONE, Change.OPEN) and isinstance(thing, FASTENINGS):
+            if isinstance(thing, FASTENINGS):
                 word = None if thing.reuse is Reuse.UNKNOWN else thing.reuse.value
-                found.setdefault(thing.id, Met(thing.id, word, action.id, not thing.reuse_stated))
+                found[thing.id] = Met(thing.id, word, action.id, not thing.reuse_stated)
     return tuple(found.values())
 
 
@@ -176,8 +178,8 @@ def met_tools(stretch: Iterable[Action], guide: Guide) -> tuple[Met, ...]:
     for action in stretch:
         for own in real_tools(guide, action):
             thing = guide.things[own]
-            if isinstance(thing, Tool):
-                found.setdefault(own, Met(own, thing.grade, action.id, thing.grade_proposed or thing.implied))
+            if own not in found and isinstance(thing, Tool):
+                found[own] = Met(own, thing.grade, action.id, thing.grade_proposed or thing.implied)
     return tuple(found.values())
 
 

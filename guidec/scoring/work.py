@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
+from functools import cached_property
 
 from guidec.model.types import Guide, Operation, Time
 from guidec.plan import Route
@@ -14,7 +15,7 @@ from guidec.trade.work_times import Table
 __all__ = ["OperationTime", "RouteTime", "Timed", "WorkTimes", "work_times"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Timed:
     """One action: the pieces of its work; seconds by hand, and of waiting and heating that the note states."""
 
@@ -22,7 +23,7 @@ class Timed:
     pieces: tuple[Piece, ...]
     wait: Fraction
 
-    @property
+    @cached_property
     def hand(self) -> Fraction:
         """Seconds by hand."""
         return sum((piece.seconds for piece in self.pieces), Fraction(0))

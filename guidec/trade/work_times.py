@@ -57,7 +57,7 @@ class Row:
         return sum(self.once.values(), Fraction(0)), sum(self.each.values(), Fraction(0))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Table:
     """A table of work times. `change`: seconds of a change of tool; `turn`: of a turn-over that is put in."""
 
@@ -70,7 +70,20 @@ class Table:
 
     def row(self, work: Mapping[str, str]) -> Row | None:
         """The first row that fits; None where the table does not know such work."""
-        return next((row for row in self.rows if row.fits(work)), None)
+        asked = tuple([work.get(key, "") for key in self._asked])
+        if asked not in self._known:
+            self._known[asked] = next((row for row in self.rows if row.fits(work)), None)
+        return self._known[asked]
+
+    @cached_property
+    def _asked(self) -> tuple[str, ...]:
+        """What any row asks of work."""
+        return tuple(dict.fromkeys(key for row in self.rows for key in row.on))
+
+    @cached_property
+    def _known(self) -> dict[tuple[str, ...], Row | None]:
+        """The rows that were found, by what is asked."""
+        return {}
 
 
 def tmu(sequence: str) -> int:
