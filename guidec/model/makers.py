@@ -64,6 +64,23 @@ def make(kind: Kind, common: Common, facts: Facts) -> Thing:
     return _MAKERS[kind](base, common, facts)
 
 
+_OF_PARTS = {
+    "qty": "qty",
+    "number": "number",
+    "material": "material",
+    "mass": "mass",
+    "under": "under",
+    "sold-with": "sold_with",
+    "source": "source",
+}
+_OF_SCREWS = {"head": "head", "colour": "colour", "torque": "torque", "grade": "grade", "holds": "holds"}
+
+
+def _as_said(facts: Facts, fields: Mapping[str, str]) -> dict[str, Any]:
+    """The values of the keys that stand, by the fields that take them as they are."""
+    return {fields[key]: value.value for key, value in facts.keys.items() if key in fields}
+
+
 def _get(facts: Facts, key: str, default: Any = None) -> Any:
     return facts.keys[key].value if key in facts.keys else default
 
@@ -85,18 +102,12 @@ def _part(base: Mapping[str, Any], common: Common, facts: Facts) -> Part:
     cls = stated.value if stated else propose_class(common.name, common.language)
     return Part(
         **base,
-        qty=_get(facts, "qty", 1),
-        number=_get(facts, "number"),
         cls=cls,
         cls_proposed=cls is not None and stated is None,
         cls_span=stated.span if stated else None,
-        material=_get(facts, "material"),
-        mass=_get(facts, "mass"),
-        under=_get(facts, "under", ()),
         inside=_one(facts, "in"),
-        sold_with=_get(facts, "sold-with", ()),
-        source=_get(facts, "source"),
         battery=_battery(facts) if cls == "battery" else None,
+        **_as_said(facts, _OF_PARTS),
     )
 
 
@@ -122,15 +133,11 @@ def _screw(base: Mapping[str, Any], common: Common, facts: Facts) -> ScrewSet:
     return ScrewSet(
         **base,
         notation=facts.notation,
-        head=_get(facts, "head"),
-        colour=_get(facts, "colour"),
-        torque=_get(facts, "torque"),
-        grade=_get(facts, "grade"),
         left_hand=_get(facts, "hand") == "left",
         locked=None if locked is False else locked,
         captive=bool(_get(facts, "captive", False)),
         renew=renew,
-        holds=_get(facts, "holds", ()),
+        **_as_said(facts, _OF_SCREWS),
         **_reuse(facts, Reuse.REUSABLE, renew),
     )
 

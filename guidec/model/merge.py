@@ -42,8 +42,6 @@ def merge(name: str, kind: str, places: list[Said], refs: RefReader) -> tuple[Fa
     facts = Facts()
     findings: list[Finding] = []
     for said in places:
-        if said.bare:
-            continue
         if said.details:
             findings += _details(facts, name, kind, said)
         for key in said.keys:

@@ -8,7 +8,7 @@ from functools import cache, lru_cache
 from typing import NamedTuple
 
 from guidec.model.types import FastenerNotation, Thread
-from guidec.quick import dataclass
+from guidec.quick import dataclass, replace
 from guidec.source import Span
 from guidec.trade.drives import drive_family, family_words, scan_drive
 from guidec.trade.load import data
@@ -173,6 +173,23 @@ def aside_key(word: str) -> str:
 
 def read_notation(text: str, offset: int = 0) -> FastenerNotation:
     """The notation of a screw set's details; `offset`: where they start in the note."""
+    found = _apart(text)
+    return replace(
+        found,
+        count_span=_moved(found.count_span, offset),
+        drive_span=_moved(found.drive_span, offset),
+        thread_span=_moved(found.thread_span, offset),
+        rest_span=_moved(found.rest_span, offset),
+    )
+
+
+def _moved(span: Span | None, offset: int) -> Span | None:
+    return Span(span.start + offset, span.end + offset) if span else None
+
+
+@lru_cache(4096)  # a note has many sets that are written alike
+def _apart(text: str) -> FastenerNotation:
+    """Details taken apart, with places in them."""
     found = tokens(text)
     count = next((token for token in found if token.role == "count"), None)
     drives = [token for token in found if token.role in ("drive", "sizeless")]
@@ -182,19 +199,19 @@ def read_notation(text: str, offset: int = 0) -> FastenerNotation:
     size = scan_thread(text, thread.start, nut) if thread else None
     return FastenerNotation(
         count=int(count.value) if count else None,
-        count_span=_span([count] if count else [], offset),
+        count_span=_span([count] if count else []),
         drives=tuple(dict.fromkeys(token.value for token in drives)),
-        drive_span=_span(drives, offset),
+        drive_span=_span(drives),
         unknown_drives=tuple(token.value for token in drives if token.role == "sizeless"),
         thread=_thread(size) if size else None,
-        thread_span=_span([thread] if thread else [], offset),
+        thread_span=_span([thread] if thread else []),
         rest=" ".join(token.text for token in rest),
-        rest_span=_span(rest, offset),
+        rest_span=_span(rest),
     )
 
 
-def _span(found: list[Token], offset: int) -> Span | None:
-    return Span(offset + found[0].start, offset + found[-1].end) if found else None
+def _span(found: list[Token]) -> Span | None:
+    return Span(found[0].start, found[-1].end) if found else None
 
 
 def _thread(size: ThreadSize) -> Thread:

@@ -14,16 +14,20 @@ from guidec.trade.threads import coarse_pitch
 
 __all__ = ["faults"]
 
+_DOUBTED = ("sizeless", "inch", "rest")
+
 
 def faults(text: str, offset: int, notation: FastenerNotation) -> Iterator[Finding]:
     """The findings for the details `text` of a screw set, which start at `offset` in the note."""
     for token in tokens(text):
+        if token.role not in _DOUBTED:
+            continue
         span = Span(offset + token.start, offset + token.end)
         if token.role == "sizeless":
             yield _drive(token.value, span)
         elif token.role == "inch":
             yield Finding.at("M121", span, variant="inch", words=token.text, suggest=(token.value,))
-        elif token.role == "rest":
+        else:
             key = aside_key(token.text)
             yield Finding.at(
                 "M121", span, variant=_variant(key), words=token.text, suggest=_as_key(key, token.text)

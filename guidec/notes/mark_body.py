@@ -40,12 +40,12 @@ class Body:
 
     def trim(self, start: int, end: int) -> Range:
         """The range without white space at its ends."""
-        typed = self.text[start:end]
-        short = typed.strip()
-        if len(short) == len(typed):
-            return start, end
-        start += len(typed) - len(typed.lstrip())
-        return start, start + len(short)
+        text = self.text
+        while start < end and text[start].isspace():
+            start += 1
+        while start < end and text[end - 1].isspace():
+            end -= 1
+        return start, end
 
     def find(self, separator: str, start: int, end: int) -> int:
         """The position of a separator in a range, or -1."""

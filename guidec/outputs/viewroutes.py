@@ -10,7 +10,7 @@ from guidec.model.types import Guide, Operation, Reason
 from guidec.outputs.fill import fill, joined
 from guidec.outputs.inline import anchor
 from guidec.outputs.viewlines import letters
-from guidec.outputs.viewtables import Table, cell
+from guidec.outputs.viewtables import Table, cell, operation_link
 from guidec.outputs.words import Words, words
 from guidec.plan import Cost, Graph, Route
 from guidec.plan.why import why
@@ -84,8 +84,7 @@ def _row(guide: Guide, says: Words, route: Route, signs: Mapping[str, str], page
 
 
 def _operations(guide: Guide, operations: Sequence[str]) -> Markup:
-    link = '<a class="no" href="#op-{}">{}</a>'
-    return joined(" ", [fill(link, own, guide.operation[own].number) for own in operations])
+    return joined(" ", [operation_link(own, guide.operation[own].number) for own in operations])
 
 
 def clock(says: Words, cost: Cost) -> str:

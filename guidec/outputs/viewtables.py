@@ -13,7 +13,7 @@ from guidec.outputs.inline import Pen
 from guidec.quick import dataclass
 from guidec.trade.units import shown
 
-__all__ = ["Table", "cell", "links", "numbers", "of_kind", "quantity", "table"]
+__all__ = ["Table", "cell", "links", "numbers", "of_kind", "operation_link", "quantity", "table"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,11 +27,12 @@ class Table:
 
 def links(pen: Pen, numbers: Iterable[int]) -> Markup:
     """Operation numbers as links."""
-    return joined(", ", [_link(pen.operations[number], number) for number in numbers])
+    return joined(", ", [operation_link(pen.operations[number], number) for number in numbers])
 
 
 @lru_cache(maxsize=4096)
-def _link(operation: str, number: int) -> Markup:
+def operation_link(operation: str, number: int) -> Markup:
+    """An operation's number as a link; a page says most of them many times."""
     return fill('<a class="no" href="#op-{}">{}</a>', operation, number)
 
 
