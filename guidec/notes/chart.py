@@ -17,14 +17,17 @@ _new = tuple.__new__  # called for every word: a named tuple's own constructor t
 
 
 class Chart:
-    """A map that goes up by stretches: from `starts[k]` on, a position p stands at `p + shifts[k]`."""
+    """A map that goes up by stretches: from `starts[k]` on, a position p stands at `p + shifts[k]`.
 
-    __slots__ = ("_only", "_shifts", "_starts")
+    `only`: what to add to every position, where there is one stretch.
+    """
+
+    __slots__ = ("_shifts", "_starts", "only")
 
     def __init__(self, starts: Sequence[int], shifts: Sequence[int]) -> None:
         self._starts = starts
         self._shifts = shifts
-        self._only = shifts[0] if len(shifts) == 1 else None
+        self.only = shifts[0] if len(shifts) == 1 else None
 
     @classmethod
     def of_lines(cls, lines: Sequence[str], ends: Sequence[int], offset: int) -> Chart:
@@ -42,20 +45,20 @@ class Chart:
 
     def shift(self, position: int) -> int:
         """What to add to a position, and to those after it on its line."""
-        if self._only is not None:
-            return self._only
+        if self.only is not None:
+            return self.only
         return self._shifts[max(bisect_right(self._starts, position) - 1, 0)]
 
     def spans(self, *ranges: tuple[int, int]) -> list[Span]:
         """The spans of several ranges."""
-        shift = self._only
+        shift = self.only
         if shift is not None:
             return [_new(Span, (start + shift, end + shift)) for start, end in ranges]
         return [self.span(start, end) for start, end in ranges]
 
     def span(self, start: int, end: int) -> Span:
         """The span of a range of positions: from its first to the end of its last character."""
-        shift = self._only
+        shift = self.only
         if shift is not None:
             return _new(Span, (start + shift, end + shift))
         first = self.at(start)

@@ -37,7 +37,7 @@ class InlineReader:
         meta = token.meta
         content, chart, events, odd = token.content, meta.pop("chart"), meta.pop("events"), meta.pop("odd")
         time = None
-        if timed:
+        if timed and "@" in content:
             taken = times.take(events, content, chart)
             events, time = taken.events, taken.time
             self.findings.extend(taken.findings)

@@ -44,8 +44,6 @@ class Taken(NamedTuple):
 
 def take(events: list[Event], content: str, chart: Chart) -> Taken:
     """Take the time from the end of a line of a heading or list item (marks may stand after it)."""
-    if "@" not in content:
-        return Taken(events, None, (), ())
     kept = list(events)
     time: TimeRange | None = None
     cuts: list[tuple[int, str]] = []

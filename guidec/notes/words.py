@@ -33,20 +33,23 @@ def pieces(events: Iterable[Event], content: str, chart: Chart) -> tuple[Piece, 
     run: list[Event] = []
     for event in events:
         met, start, end, what = event
-        if met is _TEXT or met is _INSTEAD or met is _DELIMITERS:
+        if met is _MARK:
+            if run:
+                _add(run, content, chart, out)
+                run.clear()
+            out.append(what.meta["mark"])
+        elif met is _TEXT or met is _INSTEAD or met is _DELIMITERS:
             if met is _DELIMITERS and any(token.type != "text" for token in what):
                 continue
             if run and not _goes_on(run[-1], event, content):
                 _add(run, content, chart, out)
-                run = []
+                run.clear()
             run.append(event)
         elif met <= _PICTURE:
             if run:
                 _add(run, content, chart, out)
-                run = []
-            if met is _MARK:
-                out.append(what.meta["mark"])
-            elif met is _CODE and what is not None:
+                run.clear()
+            if met is _CODE and what is not None:
                 _code(start, end, len(what.markup), content, chart, out)
     if run:
         _add(run, content, chart, out)
@@ -66,7 +69,9 @@ def _add(run: Sequence[Event], content: str, chart: Chart, out: list[Piece]) -> 
     if len(run) > 1 or met is not _TEXT:
         _joined(run, content, chart, out)
         return
-    shift = chart.shift(start)
+    shift = chart.only
+    if shift is None:
+        shift = chart.shift(start)
     for found in _WORD.finditer(content, start, end):
         first, last = found.span()
         out.append(_new(Word, (found[0], _new(Span, (first + shift, last + shift)), False)))
