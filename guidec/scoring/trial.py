@@ -59,6 +59,7 @@ class Trial:
         self.rows = shown_rows(method, evidence)
         self._criteria = [one for one in method.criteria if one.measure is not None]
         self._points = {row.id: self._part(row) for row in method.parts}
+        self._shares: dict[str, dict[str, Fraction]] = {}
 
     def lowest(self) -> Fraction:
         """The index in the variant that scores least."""
@@ -83,6 +84,11 @@ class Trial:
 
     def shares(self, variant: str) -> dict[str, Fraction]:
         """Each part's share in the criteria over parts; they add up to 1."""
+        if variant not in self._shares:
+            self._shares[variant] = self._shared_out(variant)
+        return self._shares[variant]
+
+    def _shared_out(self, variant: str) -> dict[str, Fraction]:
         weights = {row.id: row.weights.get(variant, Fraction(0)) for row in self.rows}
         total = sum(weights.values(), Fraction(0)) if self.method.leave_out else Fraction(1)
         return {own: weight / total for own, weight in weights.items()} if total else {}
@@ -110,6 +116,8 @@ class Trial:
 
     def _part(self, row: PriorityPart) -> PartTrial:
         found = self._instances(row)
+        if len(found) == 1:
+            return PartTrial(found, found[0].points)
         mean = {
             one.id: sum((each.points[one.id] for each in found), Fraction(0)) / len(found)
             for one in self._criteria
