@@ -60,9 +60,11 @@ class Facts:
         """The needs that facts give an action for each part it takes off."""
         for effect in action.effects:
             if effect.change is Change.OFF:
-                yield from self._held(action, effect.id)
+                if effect.id in self._holders:
+                    yield from self._held(action, effect.id)
                 yield from self._covered(action, effect.id)
-                yield from self._plugged(action, effect.id)
+                if effect.id in self._plugs:
+                    yield from self._plugged(action, effect.id)
 
     def _held(self, action: Action, part: str) -> Iterator[Need]:
         for holder, ref in self._holders.get(part, ()):

@@ -20,7 +20,7 @@ def with_drivers(actions: Mapping[str, Action], declared: Declared) -> dict[str,
 
 
 def _with_driver(action: Action, declared: Declared) -> Action:
-    if action.tools:
+    if action.tools or not action.effects:
         return action
     drivers: dict[str, Use] = {}
     for effect in action.effects:

@@ -13,6 +13,8 @@ from guidec.trade.likeness import fold
 
 __all__ = ["Naming", "name_things"]
 
+_THINGS = frozenset(THINGS)
+
 
 class Naming(NamedTuple):
     """`things`: folded name -> all that is said under it, in note order. `ids`: folded name -> id.
@@ -34,14 +36,14 @@ def name_things(rows: Iterable[Said], marks: tuple[Mark, ...]) -> Naming:
     rows = tuple(rows)
     declared = {fold(row.name) for row in rows}
     wholes: dict[int, str] = {}
-    order = sorted(range(len(marks)), key=lambda place: -len(marks[place].whole))
-    for place in order:
-        mark = marks[place]
-        whole = fold(mark.whole)
+    own = [fold(mark.name) if mark.kind in _THINGS else "" for mark in marks]
+    lengths = [-len(mark.whole) for mark in marks]
+    for place in sorted(range(len(marks)), key=lengths.__getitem__):
+        whole = fold(marks[place].whole)
         if whole in declared:
             wholes[place] = whole
-        elif mark.kind in THINGS and mark.name.strip():
-            declared.add(fold(mark.name))
+        elif own[place]:
+            declared.add(own[place])
     things: dict[str, list[Said]] = {}
     strays: list[Mark] = []
     for row in rows:
@@ -49,9 +51,9 @@ def name_things(rows: Iterable[Said], marks: tuple[Mark, ...]) -> Naming:
     for place, mark in enumerate(marks):
         if place in wholes:
             things.setdefault(wholes[place], []).append(said_by(mark, whole=True))
-        elif mark.kind in THINGS and mark.name.strip():
-            things.setdefault(fold(mark.name), []).append(said_by(mark))
-        elif not mark.kind or mark.kind in THINGS:
+        elif own[place]:
+            things.setdefault(own[place], []).append(said_by(mark))
+        elif not mark.kind or mark.kind in _THINGS:
             strays.append(mark)
     return Naming(things, _ids(things), tuple(strays))
 
@@ -61,7 +63,7 @@ def _ids(things: dict[str, list[Said]]) -> dict[str, str]:
     taken: dict[str, None] = {}
     ids = {}
     for folded, places in things.items():
-        kind = next((said.kind for said in places if said.kind), "thing")
-        ids[folded] = unique(slug(folded) or kind, taken)
+        wanted = slug(folded) or next((said.kind for said in places if said.kind), "thing")
+        ids[folded] = unique(wanted, taken)
         taken[ids[folded]] = None
     return ids

@@ -24,14 +24,13 @@ _MOST = 60
 
 def near_misses(naming: Naming) -> Iterator[Finding]:
     """A warning for each name, used with a kind, that is a near miss of an earlier one."""
-    declared = {folded: next(said for said in places if said.kind) for folded, places in naming.things.items()}
-    place = {folded: number for number, folded in enumerate(declared)}
+    place = {folded: number for number, folded in enumerate(naming.things)}
     told: set[str] = set()
-    for one, other in _pairs(declared):
+    for one, other in _pairs(naming.things):
         first, later = sorted((one, other), key=place.__getitem__)
         if later not in told and _slip(first, later, naming):
             told.add(later)
-            here, there = declared[later], declared[first]
+            here, there = _declaration(later, naming), _declaration(first, naming)
             yield Finding.at(
                 "M105",
                 here.name_span,
@@ -107,15 +106,19 @@ def _slip(first: str, later: str, naming: Naming) -> bool:
         return False
     a, b = differing[0]
     if _plural(a, b):
-        return _only_named(naming.things[later]) and _kind(first, naming) == _kind(later, naming)
+        return _only_named(naming.things[later]) and _of_a_kind(first, later, naming)
     if a in _words() and b in _words():
         return False
     limit = 2 if min(len(a), len(b)) >= _LONG else 1
     return distance(a, b, limit) <= limit
 
 
-def _kind(name: str, naming: Naming) -> str:
-    return next(said.kind for said in naming.things[name] if said.kind)
+def _of_a_kind(one: str, other: str, naming: Naming) -> bool:
+    return _declaration(one, naming).kind == _declaration(other, naming).kind
+
+
+def _declaration(name: str, naming: Naming) -> Said:
+    return next(said for said in naming.things[name] if said.kind)
 
 
 def _only_named(places: list[Said]) -> bool:
