@@ -122,7 +122,8 @@ def named_near(found: Fact, fact: Fact) -> float:
 def values(found: Fact, fact: Fact) -> float:
     if found["kind"] != fact["kind"] or _si(found["value"], found["unit"]) != _si(fact["value"], fact["unit"]):
         return 0.0
-    return near(found, fact) if found.get("to") == fact.get("to") else 0.0
+    ends = [_si(one["to"], one["unit"]) if "to" in one else None for one in (found, fact)]
+    return near(found, fact) if ends[0] == ends[1] else 0.0
 
 
 _UNITS = {
@@ -142,6 +143,7 @@ def _si(value: float, unit: str) -> tuple[float, str]:
     unit = _UNITS.get(unit, unit)
     scale = {
         "uF": (1e-6, "F"),
+        "mA": (0.001, "A"),
         "N·cm": (0.01, "N·m"),
         "cm": (10, "mm"),
         "min": (60, "s"),

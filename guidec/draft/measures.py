@@ -58,6 +58,8 @@ def value_at(words: Words, at: int) -> tuple[Amount, int] | None:
         upper = number_at(words, middle + 1)
         if upper and upper[0] > low:
             high, taken = upper[0], taken + 1 + upper[1]
+    elif upper_ := _upper(words, middle, low):
+        high, taken = upper_[0], taken + upper_[1]
     unit = _unit(words, at + taken)
     if unit is None and high is not None:
         high, taken = None, found[1]
@@ -70,8 +72,27 @@ def value_at(words: Words, at: int) -> tuple[Amount, int] | None:
     return Amount(low, unit[0], high), taken + unit[1]
 
 
+def _upper(words: Words, at: int, low: float) -> tuple[float, int] | None:
+    """The upper end of `two three minutes`, `two or maybe three minutes`, and how many words it takes."""
+    skip = 0
+    while at + skip < len(words) and words[at + skip] in among("or maybe perhaps even to"):
+        skip += 1
+    upper = number_at(words, at + skip) if at + skip < len(words) else None
+    if (
+        upper is None
+        or not low < upper[0] <= 3 * low
+        or (not skip and upper[0] > 12)
+        or _unit(words, at + skip + upper[1]) is None
+    ):
+        return None
+    return upper[0], skip + upper[1]
+
+
 _VAGUE = (("half a", 0.5), ("half an", 0.5), ("a couple of", 2.0), ("a couple", 2.0), ("a", 1.0), ("an", 1.0))
-_COUNTED = {1.0: ("min", "h", "ml", "V"), 2.0: ("s", "min", "h", "ml", "mm"), 0.5: ("min", "h")}
+_COUNTED = {
+    1.0: ("min", "h", "ml", "V"), 2.0: ("s", "min", "h", "ml", "mm"),
+    0.5: ("min", "h", "ohm", "ml", "l", "V", "mm", "g"),
+}  # fmt: skip
 """The units that may follow: `a second` is no time, `a couple of seconds` is one."""
 
 
@@ -85,7 +106,7 @@ def _vague(words: Words, at: int) -> tuple[Amount, int] | None:
         if unit[0] not in _COUNTED[low]:
             return None
         after = at + size + unit[1]
-        if low == 0.5:
+        if low == 0.5 and unit[0] in ("min", "h"):
             return Amount(30.0, "s" if unit[0] == "min" else "min"), size + unit[1]
         if tuple(words[after : after + 3]) == ("and", "a", "half"):
             return Amount(low + 0.5, unit[0]), size + unit[1] + 3

@@ -31,6 +31,7 @@ class Mind:
         self.cord: Named | None = None
         self.named: Named | None = None
         self.iron: Amount | None = None
+        self.ironed: Quote | None = None
         self.latched = -99.0
         self.listing: float | None = None
         self.links = False

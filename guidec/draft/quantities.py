@@ -8,15 +8,17 @@ from guidec.draft.hands import dress
 from guidec.draft.heat import soften
 from guidec.draft.item import Amount
 from guidec.draft.mind import Mind
+from guidec.draft.readings import bare_reading, checking, is_reading, measured, metered
 from guidec.draft.story import Act, Named, Screws
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among, phrased
 
-__all__ = ["amounts", "values"]
+__all__ = ["amounts", "unused_iron", "values"]
 
 
 def values(mind: Mind, clause: Clause, told: Act | None) -> None:
     """Values of a clause: to the battery, to the action, to the meter."""
+    unused_iron(mind, clause.start)
     if moods.phrase("work_only", clause.text):
         return
     for at, item in enumerate(clause.items):
@@ -27,8 +29,8 @@ def values(mind: Mind, clause: Clause, told: Act | None) -> None:
             _to_battery(mind, clause, amount)
         elif amount.unit in ("V", "mV", "kV"):
             _volts(mind, clause, amount, told)
-        elif _is_reading(mind, clause, amount, told):
-            _measured(mind, clause, amount)
+        elif is_reading(mind, clause, amount, told):
+            measured(mind, clause, amount)
         elif amount.unit in ("°C", "°F"):
             _heated(mind, clause, amount, told)
         elif amount.unit in ("s", "min", "h"):
@@ -37,25 +39,16 @@ def values(mind: Mind, clause: Clause, told: Act | None) -> None:
             mind.story.torques.append((amount, mind.quote(clause)))
         elif amount.unit in among("ml l g %"):
             _poured(mind, clause, amount, told)
-    if told is None or told.do != "check":
-        _bare_reading(mind, clause)
-
-
-_METER = phrased("measur|meter|reads|read |across|should be|wants to be|under|less than|below")
-
-
-def _checking(mind: Mind, clause: Clause, told: Act | None, span: float) -> bool:
-    """Whether something is being measured: here, or a moment ago."""
-    last = mind.last
-    return (told is not None and told.do == "check") or (
-        last is not None and last.do == "check" and clause.start - last.start < span
-    )
+    if not _bare_heat(mind, clause, told):
+        bare_reading(mind, clause)
 
 
 def _volts(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> None:
     """A voltage: what a meter shows, else that of the battery."""
-    if any(word in clause.text for word in _METER) or _checking(mind, clause, told, 12):
-        _measured(mind, clause, amount)
+    rated = any(item.amount and item.amount.unit in ("mAh", "Ah", "Wh") for item in clause.items)
+    read = metered(clause) and not any(word in clause.text for word in phrased("nominal|rated|label|printed"))
+    if not rated and (read or checking(mind, clause, told, 12)):
+        measured(mind, clause, amount)
     elif (
         not any(item.is_a("part") and "capacitor" in item.text for item in clause.items)
         and "about" not in clause.text.split()[:2]
@@ -63,47 +56,44 @@ def _volts(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> None
         _to_battery(mind, clause, amount)
 
 
-def _is_reading(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> bool:
-    """Whether a value is one that a meter or a rule shows."""
-    if amount.unit == "kohm":
-        return not any(item.value == amount for item in clause.items)
-    if amount.unit == "mm":
-        return (told is not None and told.do == "check") or (
-            _checking(mind, clause, told, 8) and ("should" in clause.text or "than" in clause.text)
-        )
-    return amount.unit in among("ohm Mohm A uF")
+_HOT = phrased("iron|hot air|heat gun|hot plate|heat mat|dryer|heat plate|warm air|heating mat|heat|oven")
 
 
-def _bare_reading(mind: Mind, clause: Clause) -> None:
-    """`mine's 2.1`, `three sixty` with no unit: a reading or a temperature, by what went before."""
-    last = mind.last
+def _bare_heat(mind: Mind, clause: Clause, told: Act | None) -> bool:
+    """`hot air at ninety`, `iron on, three seventy`, `i set mine at two hundred`: degrees that are not said."""
+    last = told or mind.last
+    warm = last is not None and last.do == "soften" and clause.start - last.quote.start < 12
+    hot = any(f" {word} " in f" {clause.text} " for word in _HOT)
+    if not (warm or hot):
+        return False
     for at, item in enumerate(clause.items):
-        if (
-            item.kind != "num"
-            or item.number is None
-            or (at + 1 < len(clause.items) and clause.items[at + 1].kind == "thing")
-        ):
+        if item.kind != "num" or item.number is None or not 40 <= item.number <= 480:
             continue
-        if (
-            last is not None
-            and last.do == "check"
-            and last.measures
-            and clause.start - last.start < 15
-            and item.number != int(item.number)
-        ):
-            last.measures.append(Amount(item.number, last.measures[-1].unit))
-            last.quote = last.quote.to(mind.quote(clause))
-        elif (
-            item.number >= 150
-            and any((one.is_a("tool") and "iron" in one.text) or one.text == "iron" for one in clause.items)
-            and at
-            and clause.items[at - 1].text in among("at to about around")
-        ):
-            _heated(mind, clause, Amount(item.number, "°C"), None)
+        before = clause.items[at - 1].text if at else ""
+        after = clause.items[at + 1] if at + 1 < len(clause.items) and not item.stop else None
+        placed = before in among("at to about around above on is roughly") or (
+            at == 0 or clause.items[at - 1].stop
+        )
+        if placed and (after is None or after.kind in ("word", "value")):
+            _heated(mind, clause, Amount(item.number, "°C"), told)
+            return True
+    return False
 
 
 def _to_battery(mind: Mind, clause: Clause, amount: Amount) -> None:
-    battery = next(
+    battery = _battery(mind, clause)
+    if battery is not None and not any(value.unit == amount.unit for value in battery.values):
+        battery.values.append(amount)
+        battery.said = battery.said.to(mind.quote(clause)) if battery.said else mind.quote(clause)
+        battery.shown = True
+
+
+def _battery(mind: Mind, clause: Clause) -> Named | None:
+    """The battery that is named here, else the one told lately."""
+    for item in clause.items:
+        if item.is_a("part") and item.kinds.get("part") == "battery" and item.det not in ("a", "an", "no"):
+            return mind.names.thing("part", item)
+    return next(
         (
             row
             for row in reversed(mind.story.named)
@@ -111,33 +101,36 @@ def _to_battery(mind: Mind, clause: Clause, amount: Amount) -> None:
         ),
         None,
     )
-    if battery is not None and not any(value.unit == amount.unit for value in battery.values):
-        battery.values.append(amount)
-        battery.said = battery.said.to(mind.quote(clause)) if battery.said else mind.quote(clause)
 
 
-def _measured(mind: Mind, clause: Clause, amount: Amount) -> None:
-    last = mind.last
-    if last is None or last.do != "check" or clause.start - last.start > 20:
-        things: list[Named | Screws] = [mind.part] if mind.part is not None else []
-        last = Act("check", "Measure", mind.quote(clause), things)
-        dress(mind, last, clause)
-        mind.add(last)
-    if not any(value == amount for value in last.measures):
-        last.measures.append(amount)
-        last.quote = last.quote.to(mind.quote(clause))
-    if "across" in clause.text and not last.where:
-        last.where = "across " + clause.text.split("across ", 1)[1].split(" with ")[0].split(" is ")[0]
+def unused_iron(mind: Mind, now: float) -> None:
+    """The heat of an iron that no action took: noted where it was said."""
+    if mind.iron is None or mind.ironed is None or now - mind.ironed.start < 25:
+        return
+    iron = next((row for row in reversed(mind.story.named) if row.kind == "tool" and "iron" in row.name), None)
+    if iron is not None:
+        act = Act("look", "Note", mind.ironed, [iron], heat=[mind.iron])
+        mind.story.acts.append(act)
+    mind.iron = None
+
+
+def _is_angle(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> bool:
+    """`flip it up ninety degrees`, `tilt it to about seventy`: no heat."""
+    text = f" {clause.text} "
+    turned = any(word in text for word in phrased(
+        "rotate| turn |twist|angle|swing|flip|tilt|hinge|open it|stand|fold|clockwise|quarter"
+    ))  # fmt: skip
+    hot = any(word in text for word in phrased("heat|warm| hot |iron|celsius|oven|dry|water|air|gun|plate|bath"))
+    last = told if told is not None and told.do == "soften" else mind.last
+    warm = last is not None and last.do == "soften" and clause.start - last.quote.start < 15
+    return not hot and (turned or (amount.low in (45, 90, 180, 270, 360) and not warm))
 
 
 def _heated(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> None:
-    text = clause.text
-    if (amount.unit == "°C" and amount.low <= 45) or (
-        amount.low in (90, 180) and any(word in text for word in among("rotate turn twist angle each swing"))
-    ):
+    if (amount.unit == "°C" and amount.low <= 45) or _is_angle(mind, clause, amount, told):
         return
     if told is None and any(item.is_a("tool") and "iron" in item.text for item in clause.items):
-        mind.iron = amount
+        mind.iron, mind.ironed = amount, mind.quote(clause)
     soldered = mind.last is not None and any(
         isinstance(thing, Named) and thing.kind == "solder" for thing in mind.last.things
     )
@@ -174,6 +167,9 @@ _IDLE = phrased(
 )
 
 
+_STILL = among("sit sits leave wait cool lie lies soak stand stands rest dry waited left stay")
+
+
 def _timed(mind: Mind, clause: Clause, at: int, amount: Amount, told: Act | None) -> None:
     """A time: of heating, of waiting; or of nothing that is work."""
     text, start = clause.text, clause.start
@@ -188,20 +184,32 @@ def _timed(mind: Mind, clause: Clause, at: int, amount: Amount, told: Act | None
         if last is not None and last.do == "soften" and last.verb != "Soak" and start - last.start < 25
         else None
     )
-    if warm is not None and not any(word in text.split() for word in among("sit leave wait cool")):
+    if warm is not None and not any(word in text.split() for word in _STILL):
         _warmed(mind, clause, warm, amount)
         return
     if last is None or last.do != "soften" or last.verb == "Soak":
-        heating = any(word in text for word in phrased("heat|warm|face down|hot")) and "cool" not in text
-        if heating and any(word in text for word in ("for", "another", "about")):
+        heating = any(word in text for word in phrased("heat|warm|face down|hot| iron ")) and "cool" not in text
+        if not heating and (heater := _heater_in_hand(mind, start)):
+            heating = heater
+        if heating and any(word in text for word in ("for", "another", "about", "on the")):
             fresh = soften(mind, clause, clause.verb or 0, Doing("heat", "", "soften", "Warm", frozenset()))
             if fresh is not None:
                 fresh.heat.append(amount)
                 return
-    if moods.phrase("wait", text) is not None:
+    poured = any(item.is_a("supply") for item in clause.items)
+    ends = clause.items[-1].kind == "value" or clause.verb is None
+    if moods.phrase("wait", text) is not None or (poured and ends):
         _waited(mind, clause, last, amount)
     elif warm is not None:
         warm.heat.append(amount)
+
+
+def _heater_in_hand(mind: Mind, start: float) -> bool:
+    """Whether a heater has been named just before."""
+    return any(
+        start - heard < 8 and any(word in tool.name for word in among("dryer heat hot iron"))
+        for heard, tool in mind.hand
+    )
 
 
 def _warmed(mind: Mind, clause: Clause, warm: Act, amount: Amount) -> None:
@@ -215,8 +223,13 @@ def _waited(mind: Mind, clause: Clause, last: Act | None, amount: Amount) -> Non
     """A wait: of the action before it, or one of its own."""
     if "later" in clause.text and last is not None and last.waits:
         return
-    if last is None or clause.start - last.start > 40:
-        home = Act("treat", "Leave", mind.quote(clause), [mind.part] if mind.part is not None else [])
+    plain = any(
+        word in clause.text.split() for word in among("wait leave let hold sit rest stand cool give stay dry")
+    )
+    if not plain and (last is None or clause.start - last.start > 40):
+        return
+    if last is None or clause.start - last.start > 40 or last.do in ("remove", "turn", "move"):
+        home = Act("treat", "Wait", mind.quote(clause))
         home.waits.append(amount)
         mind.add(home)
     elif not any(value.unit == amount.unit and value.low == amount.low for value in last.waits):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from guidec.draft import doing, moods, sets
+from guidec.draft import doing, moods, quantities, sets
 from guidec.draft.back import is_back
 from guidec.draft.clauses import Clause
 from guidec.draft.detours import detour
@@ -38,6 +38,7 @@ def tell(told: Sequence[Clause], words: Vocabulary, corrected: Sequence[Correcte
         mind.before = told[at - 1] if at else None
         mind.after = told[at + 1] if at + 1 < len(told) else None
         hear(mind, clause)
+    quantities.unused_iron(mind, float("inf"))
     sets.close(mind)
     return mind.story
 
