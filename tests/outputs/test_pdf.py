@@ -19,6 +19,7 @@ import page as pdf_checker
 import pytest
 from PIL import Image
 
+from guidec import compile as compiler
 from guidec.model.types import Guide
 from guidec.outputs import pdf
 
@@ -313,3 +314,13 @@ def test_letters_are_embedded_as_text_in_the_fonts_that_come_with_us(sheets: dic
     assert listed
     assert all("yes yes yes" in line for line in listed)
     assert all("Sheet-Sans" in line for line in listed)
+
+
+def test_the_style_holds_nothing_that_the_printer_does_not_know(
+    caplog: pytest.LogCaptureFixture, tmp_path: Path
+) -> None:
+    """WeasyPrint warns of rules, media and properties that it leaves out; a whole build has every section."""
+    options = compiler.Options(cache=tmp_path, alone=("fan",))
+    files = compiler.build(compiler.load(_note("induction-plate")), options).files
+    assert {"guide.pdf", "labels.pdf", "route-fan.pdf"} <= files.keys()
+    assert [one.getMessage() for one in caplog.records if one.name.startswith("weasyprint")] == []
