@@ -207,8 +207,9 @@ def trips(found: Fact, fact: Fact) -> float:
 
 
 def misheard(found: Fact, fact: Fact) -> float:
-    a, b = set(fold(found["meant"])), set(fold(fact["meant"]))
-    return near(found, fact) if a & b or fact["meant"] in ("T5", "PH00", "five-lobe", "JIS00") else 0.0
+    mine, theirs = fold(found["meant"]), fold(fact["meant"])
+    alike = set(mine) & set(theirs) or "".join(mine) == "".join(theirs)
+    return near(found, fact) if alike or fact["meant"] in ("T5", "PH00", "five-lobe", "JIS00") else 0.0
 
 
 MATCH: Mapping[str, Callable[[Fact, Fact], float]] = {

@@ -29,7 +29,7 @@ def tell(told: Sequence[Clause], words: Vocabulary, corrected: Sequence[Correcte
     """The story of all clauses."""
     told = parted(told)
     mind = Mind(words)
-    mind.story.corrected = list(corrected)
+    mind.story.corrected = list({(one.heard, one.meant): one for one in reversed(corrected)}.values())[::-1]
     mind.story.device = _device(told)
     mind.story.verdict = verdict_of(told)
     mind.told = told

@@ -13,6 +13,7 @@ import pytest
 from guidec.draft.cue import Cue
 from guidec.draft.hearing import Ear
 from guidec.draft.speech import heard
+from guidec.draft.spelling import spelled
 from guidec.draft.vocabulary import build, vocabulary
 
 EAR = Ear(vocabulary())
@@ -118,6 +119,100 @@ def test_most_of_what_captions_make_of_trade_words_is_heard():
     found = {said: (EAR.by_sound(said.split(), 0) or ("",))[0] for said in cases}
     right = [said for said, meant in cases.items() if found[said].split()[:1] == meant.split()[:1]]
     assert len(right) >= 0.8 * len(cases), {said: found[said] for said in cases if said not in right}
+
+
+@pytest.mark.parametrize(
+    ("said", "meant"),
+    [
+        ("a j s t plug", "a jst plug"),
+        ("the j s tea connector", "the jst connector"),
+        ("an ess ess dee", "an ssd"),
+        ("the ess s d slot", "the ssd slot"),
+        ("an l cee d panel", "an lcd panel"),
+        ("two l e dees", "two leds"),
+        ("the p c b", "the pcb"),
+        ("a pee cee bee", "a pcb"),
+        ("the n f see coil", "the nfc coil"),
+        ("the en eff cee antenna", "the nfc antenna"),
+        ("the you espy port", "the usb port"),
+        ("the u s bee port", "the usb port"),
+        ("the you see bee port", "the you see bee port"),
+        ("the f p c latch", "the fpc latch"),
+        ("that eff eff cee cable", "that ffc cable"),
+        ("the h d m eye port", "the hdmi port"),
+        ("the gee pee ess antenna", "the gps antenna"),
+        ("the c p u", "the cpu"),
+        ("some p t f e grease", "some ptfe grease"),
+        ("the p s you", "the psu"),
+        ("the b m s board", "the bms board"),
+    ],
+)
+def test_names_spelt_letter_by_letter_are_read(said, meant):
+    assert listened(said) == meant
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "as you see it is off",
+        "i see you are in",
+        "why are you in here",
+        "oh i see",
+        "you be the judge",
+        "tea or coffee",
+        "see you at sea",
+        "are you ok",
+        "i am a bee",
+        "the queue is long",
+    ],
+)
+def test_words_that_are_letters_too_spell_nothing(said):
+    assert listened(said) == said
+
+
+@pytest.mark.parametrize(
+    ("said", "meant"),
+    [
+        ("on the heat matt", "on the heat mat"),
+        ("an opening pik", "an opening pick"),
+        ("the suction kup", "the suction cup"),
+        ("with eye so pro pill alcohol", "with isopropyl alcohol"),
+        ("the why fie card", "the wifi card"),
+        ("a roll of captain tape", "a roll of kapton tape"),
+        ("the ribbon kable", "the ribbon cable"),
+        ("some solder wik", "some solder wick"),
+        ("the drive belled", "the drive belled"),
+        ("take the brown board", "take the brown board"),
+        ("the sprung screws", "the sprung screws"),
+        ("a grey box", "a grey box"),
+    ],
+)
+def test_a_term_of_two_is_heard_where_one_word_is_there_and_the_other_sounds_the_same(said, meant):
+    assert listened(said) == meant
+
+
+def test_of_random_rows_next_to_none_spells_a_name():
+    wordfreq = pytest.importorskip("wordfreq")
+    words = [word for word in wordfreq.top_n_list("en", 5_000) if word.isalpha()]
+    draw = random.Random(21)
+    rows = [[draw.choice(words) for _ in range(3)] for _ in range(50_000)]
+    changed = [(row, found) for row in rows if (found := spelled(row, 0, 3))]
+    assert len(changed) <= 5, changed  # 1 in 10,000
+
+
+def test_of_trade_words_beside_ordinary_ones_next_to_none_makes_another_term():
+    wordfreq = pytest.importorskip("wordfreq")
+    words = [word for word in wordfreq.top_n_list("en", 3_000) if word.isalpha()]
+    heads = sorted({term[0] for term in vocabulary().terms if len(term) == 2})
+    draw = random.Random(22)
+    rows = [[draw.choice(heads), draw.choice(words)] for _ in range(50_000)]
+    changed = [(row, found) for row in rows if (found := EAR.paired(row, 0, 2))]
+    assert len(changed) <= 10, changed  # 1 in 5,000
+
+
+def test_a_blank_more_or_less_is_no_correction():
+    for said in ("the stand off", "my multi meter", "the adhesives", "the heat sink"):
+        assert EAR.listen(heard([Cue(0, 5, said)]))[1] == ()
 
 
 def test_what_was_heard_is_kept():
