@@ -78,9 +78,8 @@ def _signs(order: Precedence, says: Words) -> str:
 
 def _row(order: Precedence, says: Words, node: Node) -> OrderRow:
     numbers = {one.id: one.number for one in order.nodes}
-    waits = [
-        _any(says, sorted(numbers[own] for own in wait.before)) for wait in order.waits if wait.after == node.id
-    ]
+    before = [sorted(numbers[own] for own in wait.before) for wait in order.waits if wait.after == node.id]
+    waits = [_any(says, each) for each in sorted(before, key=lambda each: (len(each) > 1, each))]
     return OrderRow(
         node.number,
         node.id,
@@ -238,7 +237,7 @@ class _Drawing:
         if node.other:
             yield _rect(x + 3, y + 3, WIDE - 6, height - 6, self.ink)
         if node.isolates:
-            yield Markup(f'<rect x="{_n(x)}" y="{_n(y)}" width="5" height="{_n(height)}" fill="{self.ink}"/>')
+            yield Markup(f'<rect x="{_n(x - 2)}" y="{_n(y)}" width="5" height="{_n(height)}" fill="{self.ink}"/>')
 
     def _words(self, text: _Text, x: float, y: float) -> Iterator[Markup]:
         at = y + PAD
