@@ -61,12 +61,25 @@ class Frame:
 def framed(files: Mapping[str, bytes], entry: Entry, guide: Guide, frame: Frame) -> dict[str, bytes]:
     """All files of a guide, its pages in the frame."""
     said = words(entry.language)
-    style = asset("frame.css") + colours(frame.colours)
+    around = _Around(
+        style=asset("frame.css") + colours(frame.colours),
+        top=navigation(frame.title, frame.ways(said.language), said),
+        foots=(_foot(entry, frame, said, whole=True), _foot(entry, frame, said, whole=False)),
+    )
     made = {}
     for name, data in files.items():
         page = name.endswith(".html") and "/" not in name
-        made[name] = _page(name, data.decode(), entry, guide, frame, said, style).encode() if page else data
+        made[name] = _page(name, data.decode(), entry, guide, frame, around).encode() if page else data
     return made
+
+
+@dataclass(frozen=True, slots=True)
+class _Around:
+    """What all pages of a guide have around them. `foots`: of the whole guide's page, and of the others."""
+
+    style: str
+    top: str
+    foots: tuple[str, str]
 
 
 def guide_address(address: str | None, slug: str, name: str = "index.html") -> str | None:
@@ -74,31 +87,33 @@ def guide_address(address: str | None, slug: str, name: str = "index.html") -> s
     return f"{address}/guides/{quote(slug)}/{quote(name)}" if address else None
 
 
-def _page(name: str, page: str, entry: Entry, guide: Guide, frame: Frame, said: Words, style: str) -> str:
+def _page(name: str, page: str, entry: Entry, guide: Guide, frame: Frame, around: _Around) -> str:
+    whole = name == "index.html"
     address = guide_address(frame.address, entry.slug, name)
-    title = page.partition("<title>")[2].partition("</title>")[0]
-    picture = f"{address.rpartition('/')[0]}/{quote(entry.picture)}" if address and entry.picture else None
-    extra = head(
-        title=Markup(title), text=entry.text, address=address, site=frame.title, picture=picture, kind="article"
-    )
-    if name == "index.html":
+    extra = _head(page, entry, frame, address)
+    if whole:
         data = script(howto(entry, guide, address))
         extra += Markup('<script type="application/ld+json">{}</script>\n').format(Markup(data))
-    extra += Markup("<style>{}</style>\n").format(Markup(style))
-    top = navigation(frame.title, frame.ways(said.language), said)
-    for old, new in (
-        ("style-src ", f"style-src {_hash(style)} "),
-        ("</head>", f"{extra}</head>"),
-    ):
-        page = page.replace(old, new, 1)
+    extra += Markup("<style>{}</style>\n").format(Markup(around.style))
+    page = page.replace("style-src ", f"style-src {_hash(around.style)} ", 1).replace(
+        "</head>", f"{extra}</head>", 1
+    )
     place = _FRAME.search(page) or _BODY.search(page)
     if place:
         at = place.start("at")
-        page = f"{page[:at]}{top}\n{page[at:]}"
+        page = f"{page[:at]}{around.top}\n{page[at:]}"
     before, _, after = page.rpartition("</body>")
     body, scripts, rest = before.rpartition("<script>")
-    foot = _foot(name, entry, frame, said)
+    foot = around.foots[0 if whole else 1]
     return f"{body}{foot}{scripts}{rest}</body>{after}" if scripts else f"{before}{foot}</body>{after}"
+
+
+def _head(page: str, entry: Entry, frame: Frame, address: str | None) -> Markup:
+    title = page.partition("<title>")[2].partition("</title>")[0]
+    picture = f"{address.rpartition('/')[0]}/{quote(entry.picture)}" if address and entry.picture else None
+    return head(
+        title=Markup(title), text=entry.text, address=address, site=frame.title, picture=picture, kind="article"
+    )
 
 
 @cache
@@ -106,14 +121,14 @@ def _hash(text: str) -> str:
     return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}'"
 
 
-def _foot(name: str, entry: Entry, frame: Frame, said: Words) -> str:
+def _foot(entry: Entry, frame: Frame, said: Words, *, whole: bool) -> str:
     files = [(path, said(key)) for path, key in _SHOWN if path in entry.files]
     ways = [(one.page, one.name) for one in entry.parts if one.page]
-    back = [("index.html", said("whole-guide"))] if name != "index.html" else []
+    back = [] if whole else [("index.html", said("whole-guide"))]
     lists = ""
     if back or files:
         lists += _list(said("files"), [*back, *files])
-    if ways and name == "index.html":
+    if ways and whole:
         lists += _list(said("route-guides"), ways)
     own = f'<div class="own">{frame.footer}</div>' if frame.footer else ""
     return f'<footer class="shelf-foot">{lists}{own}</footer>\n'

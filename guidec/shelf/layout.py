@@ -74,17 +74,15 @@ def colours(own: tuple[tuple[str, str, str], ...]) -> str:
 
 def head(*, title: str, text: str, address: str | None, site: str, picture: str | None, kind: str) -> Markup:
     """The canonical link and what a link to the page shows where it is shared."""
-    rows = [Markup('<meta name="description" content="{}">').format(text)] if text else []
+    rows = [f'<meta name="description" content="{escape(text)}">'] if text else []
     named = [("og:title", title), ("og:type", kind), ("og:site_name", site)]
     named += [("og:description", text)] if text else []
     if address:
-        rows.append(Markup('<link rel="canonical" href="{}">').format(address))
+        rows.append(f'<link rel="canonical" href="{escape(address)}">')
         named += [("og:url", address), *([("og:image", picture)] if picture else [])]
-    rows += [Markup('<meta property="{}" content="{}">').format(name, value) for name, value in named]
-    rows.append(
-        Markup('<meta name="twitter:card" content="{}">').format("summary_large_image" if picture else "summary")
-    )
-    return Markup("\n").join(rows) + "\n"
+    rows += [f'<meta property="{name}" content="{escape(value)}">' for name, value in named]
+    rows.append(f'<meta name="twitter:card" content="{"summary_large_image" if picture else "summary"}">')
+    return Markup("".join(f"{row}\n" for row in rows))
 
 
 def navigation(title: str, root: str, said: Words, *, here: str = "") -> Markup:
