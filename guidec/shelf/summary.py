@@ -18,6 +18,8 @@ __all__ = ["summary"]
 Row = dict[str, Any]
 _LONGEST = 280
 _OF_SCORE = ("method", "title", "scores", "score_ranges", "variant", "index", "low", "high", "class", "clean")
+_LARGEST = 10**12
+"""Numbers of screws and parts past this, which a slip of the pen gives, are cut to it: files hold no larger."""
 _NOT_KEPT = ("actions", "step_ends", "skipped", "turns")
 
 
@@ -104,11 +106,11 @@ def _parts(guide: Guide, bom: Row, routes: Row, files: Mapping[str, bytes]) -> t
                 id=row["id"],
                 name=row["name"],
                 cls=row["class"],
-                qty=row["qty"],
+                qty=_whole(row["qty"]),
                 number=row["number"],
                 reached=route["reached"][0] if route else None,
                 steps=route["steps"] if route else None,
-                screws=route["screws"] if route else None,
+                screws=_whole(route["screws"]) if route else None,
                 seconds=route["time_s"] if route else None,
                 adhesives=_on_route(route, glue) if route else None,
                 tools=tuple(names[own] for own in route["tools"] if own in names) if route else (),
@@ -116,6 +118,10 @@ def _parts(guide: Guide, bom: Row, routes: Row, files: Mapping[str, bytes]) -> t
             )
         )
     return tuple(found)
+
+
+def _whole(count: int) -> int:
+    return min(count, _LARGEST)
 
 
 def _glue_by_line(guide: Guide) -> dict[tuple[str, int, str], set[str]]:
@@ -147,7 +153,7 @@ def _screws(guide: Guide) -> tuple[tuple[str, int], ...]:
     found: Counter[str] = Counter()
     for thing in guide.things.values():
         if isinstance(thing, ScrewSet):
-            found["|".join(thing.drives)] += thing.count or 1
+            found["|".join(thing.drives)] += _whole(thing.count or 1)
     return tuple(sorted(found.items(), key=lambda one: (-one[1], one[0])))
 
 

@@ -258,6 +258,22 @@ def test_bytes_that_are_no_note_are_an_error_of_that_note_alone(folder: Path, si
     assert pages(site) == LAMPS
 
 
+def test_numbers_past_all_sense_and_halves_of_characters_hold_up_no_build(folder: Path, site: Path) -> None:
+    many = "9" * 23
+    (folder / "a.md").write_text(
+        note("A1").replace("4x PH0", f"{many}x PH0").replace("{part lid;", f"{{part lid; qty={many};")
+    )
+    (folder / "b.md").write_text(note("B2").replace("2600 mAh", f"{many} mAh"))
+    (folder / "half.md").write_text(
+        note("H5").replace("title: Nordhavn H5 work lamp", 'title: "half \\ud800 a lamp"')
+    )
+    first = built(folder, site)
+    assert pages(site) >= LAMPS
+    assert (site / "guides" / "nordhavn-a1-work-lamp" / "tray.svg").stat().st_size < 1_000_000
+    again = built(folder, site)
+    assert (again.made, again.wrote, again.stayed) == ([], 0, len(first.made))
+
+
 def test_two_notes_of_one_title_are_told_apart_by_an_error(folder: Path, site: Path) -> None:
     (folder / "b2.md").write_text(note("A1"))
     report = built(folder, site, jobs=2)

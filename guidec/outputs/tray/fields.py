@@ -12,7 +12,7 @@ from guidec.outputs.words import Words
 from guidec.quick import dataclass
 from guidec.trade.heads import Form, form
 
-__all__ = ["Bag", "Field", "bags", "fields"]
+__all__ = ["MOST", "Bag", "Field", "bags", "fields"]
 
 _HEADS = {
     "pan": "head.pan",
@@ -21,14 +21,16 @@ _HEADS = {
     "hexagon": "head.hexagon",
     "nut": "head.pan",
 }
+MOST = 300
+"""So many places a set gets at most, some three pages: more is a slip, or is not laid out singly."""
 _ASSUMED = {"size": "tray-size", "length": "tray-length"}
 
 
 @dataclass(frozen=True, slots=True)
 class Field:
     """One set. `operations`: the numbers of those in which it comes out; `places`: how many screws to lay down,
-    None where nobody said; `lines`: what stands under the name; `alike`: how it differs from others, in words;
-    `group`: sets of one group lie side by side."""
+    None where nobody said or there are too many; `lines`: what stands under the name; `alike`: how it differs from
+    others, in words; `group`: sets of one group lie side by side."""
 
     id: str
     name: str
@@ -104,7 +106,7 @@ def _field(one: ScrewSet, group: int, operations: tuple[int, ...], sets: list[Sc
         id=one.id,
         name=one.name,
         operations=operations,
-        places=0 if one.captive else one.count,
+        places=0 if one.captive else one.count if (one.count or 0) <= MOST else None,
         notation=says.figures(printed.screw_notation(one)),
         lines=tuple(_lines(one, shape, says)),
         form=shape,
@@ -126,4 +128,6 @@ def _lines(one: ScrewSet, shape: Form, says: Words) -> Iterator[str]:
     flags += [says("tray-assumed", what=says(_ASSUMED[what])) for what in shape.assumed if what != "head"]
     if one.count is None and not one.captive:
         flags.append(says("tray-count-unknown"))
+    elif not one.captive and (one.count or 0) > MOST:
+        flags.append(says("tray-many", count=one.count))
     yield says.between.join(flags)
