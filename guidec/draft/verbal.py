@@ -116,7 +116,8 @@ def _improvised(token: Token, piece: list[str], items: list[Item]) -> bool:
         or before.kind in ("num", "drive", "size")
     ):
         return False
-    self_ = before is not None and before.kind == "thing" and word.endswith("s") and not before.stop
+    named = before is not None and (before.kind == "thing" or before.text in among("it that this just then which"))
+    self_ = named and word.endswith("s") and not word.endswith("ss")
     after = piece[1:7]
     if self_:
         return any(one in among("off out free away") for one in after[:2]) and after[0] in among(
@@ -125,7 +126,7 @@ def _improvised(token: Token, piece: list[str], items: list[Item]) -> bool:
     led = (
         before is None
         or before.text in _LEAD_IN
-        or before.text in among("and then just to carefully gently slowly")
+        or before.text in among("and then just to carefully gently slowly i'm we're you're i've we've you've")
     )
     if not led:
         return False

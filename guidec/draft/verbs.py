@@ -92,7 +92,8 @@ def doings(form: str) -> tuple[Doing, ...]:
 
 @cache
 def _improvised(form: str) -> tuple[Doing, ...]:
-    kinds = frozenset({"third"}) if form.endswith("s") else frozenset({"base"})
+    endings = (("ing", "ing"), ("ed", "past"), ("s", "third"))
+    kinds = frozenset({next((kind for ending, kind in endings if form.endswith(ending)), "base")})
     return tuple(
         Doing(form, particle, "undo", note, kinds)
         for particle, note in (
