@@ -92,6 +92,9 @@ def _either(item: Item, before: list[str], verb: str, clause: Clause, at: int) -
         return "tool"
     if "part" in item.kinds and "tool" not in item.kinds:
         return "part"
+    sounding = among("speaker bass mid range tweeter full led woofer")
+    if item.head == "driver" and not _object_of(clause, at) and sounding.isdisjoint(item.words):
+        return "tool"
     if item.head in among(
         "brush driver lever socket hook roller blade arm needle resistor clamp flash "
         "probe blower magnet coin tip pin terminal card drill file bit"
