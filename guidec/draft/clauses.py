@@ -143,6 +143,8 @@ def _by_state(place: _Place) -> bool | None:
     if item.kind != "verb":
         return None
     further = place.follow()
+    if item.text in ("open", "free", "loose") and before.text in among("it them that those this these"):
+        return False
     if item.text in ("open", "free", "loose") and before.kind in ("thing", "noun"):
         return None if further is not None and further.kind in ("thing", "noun") else False
     if before.text in ("out", "off", "away") and len(place.now) > 1 and place.now[-2].kind == "thing":

@@ -18,6 +18,8 @@ def new_cue(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) 
     item, before = items[at], now[-1]
     small = words.small
     follow = items[at + 1] if at + 1 < len(items) else None
+    if item.text in ("free", "open", "loose") and before.text in among("it them that those this these"):
+        return False
     if (
         item.kind == "verb"
         and follow is not None

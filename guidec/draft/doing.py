@@ -64,7 +64,7 @@ def work(mind: Mind, clause: Clause) -> None:
     while (
         verb is not None
         and clause.items[verb].text
-        in among("going go get gets got getting use using used put puts need needs stick run runs let")
+        in among("going go get gets got getting use using used put puts need needs stick run runs let lets")
         and (later := _later_verb(clause, verb)) is not None
     ):
         verb = later

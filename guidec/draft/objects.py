@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
+
 from guidec.draft.clauses import Clause
 from guidec.draft.mind import Mind
 from guidec.draft.pronouns import meant
@@ -9,7 +11,7 @@ from guidec.draft.reading import BE, PARTICLES
 from guidec.draft.refer import counted, things_of
 from guidec.draft.set_details import details
 from guidec.draft.story import Things
-from guidec.draft.subjects import subject
+from guidec.draft.subjects import fronted, subject
 from guidec.draft.verbs import Doing, doings
 from guidec.draft.wordset import among
 
@@ -31,7 +33,7 @@ def objects(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) ->
             return refs
     if not passive and (refs := _behind(mind, clause, verb, row)):
         return refs
-    return subject(mind, clause, verb, row)
+    return subject(mind, clause, verb, row) or fronted(mind, clause, verb, row)
 
 
 _THEY = among("it they that it'll those these this she he both everything all they'll")
@@ -67,21 +69,20 @@ def _behind(mind: Mind, clause: Clause, verb: int, row: Doing) -> Things:
 def _unsaid(mind: Mind, clause: Clause, verb: int, row: Doing) -> Things:
     """`two caps, unscrew`, `grab it by the shaft and lift`: an order without its object, named before."""
     small = mind.words.small
-    lead = all(
-        item.text in small["starters"] or item.text in small["adverbs"] or item.text in _PARTS_OF_ORDERS
-        for item in clause.items[:verb]
-    )
+    ordering = small["starters"] | small["adverbs"] | small["auxiliaries"] | _PARTS_OF_ORDERS
+    lead = all(item.text in ordering for item in clause.items[:verb])
     if not lead or not any("base" in one.forms for one in doings(clause.items[verb].text)):
         return []
-    if any(item.kind in ("thing", "noun", "num", "value", "drive") for item in clause.items[verb + 1 :]):
+    after = list(takewhile(lambda item: item.text != "and", clause.items[verb + 1 :]))
+    if any(item.kind != "word" and item.text not in PARTICLES for item in after):
         return []
-    if any(item.text not in small["adverbs"] and item.text not in PARTICLES for item in clause.items[verb + 1 :]):
+    if any(item.text not in small["adverbs"] and item.text not in PARTICLES for item in after):
         return []
     recent_many = mind.many is not None and not mind.many.gone and clause.start - mind.many.heard < 10
     return meant(mind, clause, "them" if recent_many else "it", row, None)
 
 
-_PARTS_OF_ORDERS = among("just gently and then to")
+_PARTS_OF_ORDERS = among("just gently and then to i we you i'm i'll we'll")
 
 
 def _ends(mind: Mind, clause: Clause, at: int, row: Doing, found: bool) -> bool:

@@ -14,7 +14,7 @@ from guidec.draft.story import Things
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among
 
-__all__ = ["subject"]
+__all__ = ["fronted", "subject"]
 
 
 def subject(mind: Mind, clause: Clause, verb: int, row: Doing) -> Things:
@@ -100,6 +100,26 @@ def _relative(mind: Mind, clause: Clause, row: Doing) -> Things:
         (n for n in range(len(before.items) - 1, -1, -1) if before.items[n].kind in ("thing", "noun")), None
     )
     return [] if last is None or before.items[-1].stop == 2 else things_of(mind, before, last, row)
+
+
+def fronted(mind: Mind, clause: Clause, verb: int, row: Doing) -> Things:
+    """`that one | you lift straight out`, `the bracket | i lift out by hand`: an object said before its verb."""
+    items, before = clause.items, mind.before
+    persons = among("i you we i'll we'll you'll i'm we're you're i've we've you've")
+    if before is None or items[0].text not in persons or before.items[-1].stop == 2:
+        return []
+    if any(item.kind in ("thing", "noun") or item.text in _OBJECTS for item in items[1:]):
+        return []
+    last = before.items[-1]
+    if last.kind in ("thing", "noun") and last.det in among("the this that these those"):
+        return things_of(mind, before, len(before.items) - 1, row)
+    words = [item.text for item in before.items[-2:]]
+    if words[-1:] and (words[-1] in among("those these this that") or words in (["that", "1"], ["this", "1"])):
+        return meant(mind, clause, "them" if words[-1] in ("those", "these") else "it", row, None)
+    return []
+
+
+_OBJECTS = among("it them that those these this him her everything all both each")
 
 
 def _inverted(mind: Mind, clause: Clause, verb: int, row: Doing) -> Things:
