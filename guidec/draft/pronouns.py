@@ -6,7 +6,7 @@ from guidec.draft import sets
 from guidec.draft.clauses import Clause
 from guidec.draft.joints import opened
 from guidec.draft.mind import Mind, recent
-from guidec.draft.reading import CABLES, OPENING
+from guidec.draft.reading import CABLES, EASING, OPENING
 from guidec.draft.story import Named, Screws, Things
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among
@@ -130,7 +130,7 @@ def _cord(mind: Mind, start: float, row: Doing) -> Named | None:
     if mind.part is not None and not mind.part.gone and cord.heard < mind.part.heard:
         return None
     late = start - cord.heard > 8 and row.base in among("lift slide come")
-    if row.base in OPENING or (row.base in among("flip pull pop lift slide wiggle come click snap") and not late):
+    if row.base in OPENING or (row.base in EASING - {"take", "do"} and not late):
         return opened(mind, cord)
     return cord if row.base in ("peel", "remove", "take") else None
 

@@ -13,6 +13,7 @@ __all__ = [
     "BE",
     "CABLES",
     "DIRECT",
+    "EASING",
     "NEGATIVE",
     "OPENING",
     "PARTICLES",
@@ -43,6 +44,12 @@ DIRECT = among("lift pull pop slide slip ease tug tease free flip")
 OPENING = among(
     "unplug disconnect detach unlatch release unclip unseat unpop unlock unwire unhook unsnap disengage"
 )
+
+
+EASING = among(
+    "do come pull pop lift slide flip wiggle ease push take slip tug flick lever pry prise snap work nudge click"
+)
+"""What opens a cable's connector, when the cable itself does not come out whole."""
 
 
 PARTICLES = among("off out up away free loose back apart aside open over down")
@@ -140,6 +147,8 @@ def is_forbidden(mind: Mind, clause: Clause, verb: int) -> bool:
         and "when" in words
         and any(row.passive for row in doings(clause.items[verb].text))
     ):
+        return True
+    if "could" in words and mind.after is not None and mind.after.lead == "but":
         return True
     meant = mind.before is not None and not clause.fresh and mind.before.text.endswith("means")
     if meant or "means" in words:

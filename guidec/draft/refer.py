@@ -9,7 +9,7 @@ from guidec.draft.joints import LATCHES, comes_whole, connector, connector_of
 from guidec.draft.kinds import is_itself, kind_of
 from guidec.draft.mind import Mind, recent
 from guidec.draft.pronouns import meant
-from guidec.draft.reading import CABLES, OPENING, STRONG, particles_of
+from guidec.draft.reading import CABLES, EASING, OPENING, STRONG, particles_of
 from guidec.draft.story import Named, Things
 from guidec.draft.told import mention
 from guidec.draft.verbs import Doing
@@ -117,7 +117,7 @@ def _cable(mind: Mind, clause: Clause, item: Item, row: Doing) -> Named:
     """A cable: opened, desoldered, or taken out whole."""
     if row.base in among("desolder unsolder cut snip melt"):
         return mind.names.thing("solder", item)
-    eases = row.base in among("do come pull pop lift slide flip wiggle ease push take slip tug")
+    eases = row.base in EASING
     if row.base in OPENING or (eases and not comes_whole(clause, item, row)):
         return connector(mind, clause, item)
     return part_of(mind, item, "cable")
