@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+
 from guidec.draft.acts import move, turn, undo
 from guidec.draft.at_hand import tools
 from guidec.draft.care import GIVE, discharged, metered, treat
@@ -56,34 +58,15 @@ def is_work(mind: Mind, clause: Clause) -> bool:
 
 
 def work(mind: Mind, clause: Clause) -> None:
-    """Enter what a clause of work says."""
+    """Enter what a clause of work says: the first rule that finds something done in it decides."""
     story = mind.story
     start = len(story.screws)
     tools(mind, clause)
-    verb = clause.verb
-    while (
-        verb is not None
-        and clause.items[verb].text
-        in among("going go get gets got getting use using used put puts need needs stick run runs let lets")
-        and (later := _later_verb(clause, verb)) is not None
-    ):
-        verb = later
-    told = discharged(mind, clause)
-    if told is None and (found := GIVE.search(clause.text)):
-        told = cleaned(mind, clause, "Clean") if found else None
-    if told is None:
-        told = metered(mind, clause)
-    if told is None and _same_deal(mind, clause):
-        told = likewise(mind, clause)
-    if told is None and verb is not None:
-        told = _act(mind, clause, verb)
-    if told is None:
-        told = first_of_all(mind, clause) or state(mind, clause) or listed(mind, clause)
+    told = _first(_DONE, mind, clause)
     opens_list(mind, clause, told)
-    if told is None:
-        told = likewise(mind, clause) or result(mind, clause)
+    told = told or _first((likewise, result), mind, clause)
     if told is None or (told.do == "undo" and not told.things):
-        told = solvent(mind, clause) or _unsaid(mind, clause) or told
+        told = _first((solvent, unpowered, warmed, read_off, ironed, traced), mind, clause) or told
     named(mind, clause, told)
     belongs(mind, clause)
     details(mind, clause)
@@ -93,17 +76,49 @@ def work(mind: Mind, clause: Clause) -> None:
     values(mind, clause, told)
 
 
+def _first(rules: Sequence[_Rule], mind: Mind, clause: Clause) -> Act | None:
+    return next((act for rule in rules if (act := rule(mind, clause)) is not None), None)
+
+
+_LEADING = among("going go get gets got getting use using used put puts need needs stick run runs let lets")
+
+
+def _verb_of(clause: Clause) -> int | None:
+    """The verb that says what is done: `let me get this lifted off` is about lifting."""
+    verb = clause.verb
+    while (
+        verb is not None
+        and clause.items[verb].text in _LEADING
+        and (later := _later_verb(clause, verb)) is not None
+    ):
+        verb = later
+    return verb
+
+
+def _given(mind: Mind, clause: Clause) -> Act | None:
+    return cleaned(mind, clause, "Clean") if GIVE.search(clause.text) else None
+
+
+def _again(mind: Mind, clause: Clause) -> Act | None:
+    return likewise(mind, clause) if _same_deal(mind, clause) else None
+
+
+def _by_verb(mind: Mind, clause: Clause) -> Act | None:
+    verb = _verb_of(clause)
+    return _act(mind, clause, verb) if verb is not None else None
+
+
+def _stated(mind: Mind, clause: Clause) -> Act | None:
+    """What is off by now; not where its verb is forbidden or only supposed."""
+    verb = _verb_of(clause)
+    return None if verb is not None and is_forbidden(mind, clause, verb) else state(mind, clause)
+
+
 def _same_deal(mind: Mind, clause: Clause) -> bool:
     """`the screen one and the charge flex, same deal`: behind a connector that was opened."""
     last = mind.last
     again = any(said in clause.text for said in phrased("same deal|same thing|likewise|same again|same way"))
     return again and last is not None and last.do == "unplug" and clause.start - last.start < 15
-
-
-def _unsaid(mind: Mind, clause: Clause) -> Act | None:
-    return next(
-        (act for rule in (unpowered, warmed, read_off, ironed, traced) if (act := rule(mind, clause))), None
-    )
 
 
 def _later_verb(clause: Clause, verb: int) -> int | None:
@@ -153,3 +168,9 @@ def _link_only(mind: Mind, clause: Clause, verb: int, row: Doing) -> list[Named 
     link = recent(mind.link, clause.start, 9)
     last = verb == len(clause.items) - 1
     return [link] if link is not None and last and row.base in among("pull lift unplug disconnect wiggle") else []
+
+
+_Rule = Callable[[Mind, Clause], Act | None]
+_DONE: tuple[_Rule, ...] = (
+    discharged, _given, metered, _again, _by_verb, first_of_all, _stated, listed,
+)  # fmt: skip
