@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from guidec.draft import doing, kinds, moods, quantities
-from guidec.draft.clauses import Clause
+from guidec.draft.clauses import Clause, clause_of
 from guidec.draft.item import Item
 from guidec.draft.mind import Mind
 from guidec.draft.reading import STRONG
@@ -17,6 +19,8 @@ SHORT = 3
 """Words below which a clause says nothing by itself."""
 LONG = 40
 """Words from which a remark is not gone on with."""
+LONG_CLAUSE = 14
+"""Words from which a clause may tell more than one thing."""
 LATE = 0.75
 """Share of the talk after which a word on putting back opens a stretch of it."""
 
@@ -35,8 +39,25 @@ def is_back(mind: Mind, clause: Clause) -> bool:
     mind.put_back = mind.at
     if said and not opens and clause.lead in among("when before and if") and _same_breath(mind, clause):
         _with_what_led_here(mind, clause)
-    _remark(mind, clause)
+    if not moods.is_("back_bare", clause):
+        for part in _parts(clause):
+            _remark(mind, part)
     return True
+
+
+def _parts(clause: Clause) -> list[Clause]:
+    """A long clause, parted where `and` goes on to another thing: `… and the washer goes under the ring and the …`."""
+    items = clause.items
+    if sum(len(item.words) for item in items) < LONG_CLAUSE:
+        return [clause]
+    cuts = [
+        at
+        for at in range(3, len(items) - 2)
+        if items[at].text == "and"
+        and (items[at + 1].det in among("the a your") or items[at + 1].text in among("the a then put"))
+    ]
+    edges = [0, *cuts, len(items)]
+    return [clause_of(items[a:b], fresh=clause.fresh and not a) for a, b in pairwise(edges)]
 
 
 def _follows(mind: Mind, clause: Clause) -> bool:

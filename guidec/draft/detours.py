@@ -71,17 +71,22 @@ def _ahead(mind: Mind) -> list[Clause]:
 
 def _goal(mind: Mind, clause: Clause) -> Named | None:
     """What the trip is for: a part named in the condition or right behind it; else the part spoken of."""
-    for one in (clause, *_ahead(mind)[:2]):
-        item = next((item for item in one.items if _may_be_goal(item)), None)
-        if item is not None:
-            return mind.names.thing("part", item)
-    said = among("it that this")
-    return mind.part if any(item.text in said for item in clause.items) else None
+    own = next((item for item in clause.items if _may_be_goal(mind, item)), None)
+    if own is None and mind.named is not None and any(item.text in _SAID for item in clause.items):
+        return mind.named
+    ahead = (item for one in _ahead(mind) for item in one.items if _may_be_goal(mind, item))
+    item = own or next(ahead, None)
+    return mind.names.thing("part", item) if item is not None else None
 
 
-def _may_be_goal(item: Item) -> bool:
+_SAID = among("it that that's it's this")
+
+
+def _may_be_goal(mind: Mind, item: Item) -> bool:
     idle = item.text == "case" and not item.det  # `in case`
-    return item.is_a("part", "connector") and not item.is_a("tool") and item.det not in ("my", "no") and not idle
+    if idle or item.det in ("my", "no") or (item.is_a("device") and item.head == mind.story.device):
+        return False
+    return item.is_a("part", "connector") and not item.is_a("tool")
 
 
 def _ends(mind: Mind, clause: Clause, trip: Trip) -> bool:

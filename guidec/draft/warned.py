@@ -61,7 +61,10 @@ def _stretch(mind: Mind) -> tuple[int, int]:
     """From which to which clause a warning goes: back while it hangs on what was said, and on."""
     told, at = mind.told, mind.at
     first = last = at
+    harm = harms_person(told[at].text) is not None
     while first > 0 and _hangs_on(told[first - 1], told[first]) and _words(told, first - 1, last) <= LONG:
+        if not harm and harms_person(told[first - 1].text):
+            break
         first -= 1
     while last + 1 < len(told) and _led_on(told[last], told[last + 1], alone=first == last):
         if _words(told, first, last + 1) > 2 * LONG:

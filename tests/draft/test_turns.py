@@ -16,13 +16,13 @@ def refits(*lines: str) -> list[str]:
 @pytest.mark.parametrize(
     "words",
     [
-        "reassembly is the reverse",
-        "putting it back together is easy enough",
+        "reassembly needs a second pair of fingers",
+        "putting it back together check the wires",
         "for assembly the long screws go in the corners",
         "when it goes back use fresh tape",
         "on the way back in mind the ribbon",
         "going back together the seal goes in first",
-        "now back together in the opposite order",
+        "now back together with the clips first",
         "when you close it up check the gasket",
         "before you reassemble it wipe the seats",
         "don't forget the spacer under the fan",
@@ -70,7 +70,7 @@ def test_a_stretch_on_putting_back_gives_one_remark_for_each_thing_said_and_ends
         "i'd say seven out of ten",
         "the clips are nice",
     )
-    assert len(told) == 3
+    assert told == ["and the seal goes in flat side down", "and the three long screws go in the corners"]
 
 
 @pytest.mark.parametrize(
