@@ -81,7 +81,7 @@ def declare(document: Document) -> tuple[Declared, tuple[Finding, ...]]:
     values = _values(marks, resolved, findings)
     findings += [Finding.at("D101", mark.span, mark=mark.text) for mark in marks if mark.draft]
     findings += circular(things)
-    drivers = add_drivers(things)
+    drivers = add_drivers(things, language_of(document.front))
     declared = Declared(things, naming.ids, resolved, values, drivers, names)
     return declared, tuple(sorted(findings, key=lambda finding: finding.span))
 

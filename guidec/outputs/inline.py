@@ -84,7 +84,8 @@ class Pen:
     def thing(self, thing: str, shown: str | None = None) -> Markup:
         """A link to a thing by its id, shown as its name unless said; set off by its kind."""
         found = self.guide.things[thing]
-        name = _link(found.kind, found.id, shown or printed.thing_text(found))
+        text = shown or printed.thing_text(found)
+        name = _link(found.kind, found.id, self.words.figures(text) if found.kind is Kind.SCREW else text)
         return self._unconfirmed(name) if found.draft else name
 
     def mark(self, mark: Mark) -> Markup:

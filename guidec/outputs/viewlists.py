@@ -121,7 +121,7 @@ def _index(pen: Pen, places: Mapping[str, tuple[int, ...]]) -> tuple[Entry, ...]
             id=anchor(thing.id),
             name=thing.name,
             kind=says(f"thing.{thing.kind.value}"),
-            details=printed.screw_notation(thing) if isinstance(thing, ScrewSet) else "",
+            details=pen.words.figures(printed.screw_notation(thing)) if isinstance(thing, ScrewSet) else "",
             operations=links(pen, places[thing.id]) or cell(says("index-none")),
             draft=thing.draft,
         )

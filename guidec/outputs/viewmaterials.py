@@ -66,7 +66,7 @@ def _fasteners(pen: Pen) -> Table:
             pen.thing(screws.id, screws.name),
             cell(screws.count),
             cell(" | ".join(screws.drives)),
-            cell(screws.thread.text.replace("x", "×") if screws.thread else ""),
+            cell(pen.words.figures(screws.thread.text).replace("x", "×") if screws.thread else ""),
             quantity(pen, screws.torque),
             cell(pen.words.between.join(_screw_remarks(pen, screws))),
         )

@@ -167,9 +167,13 @@ def _codes() -> tuple[str, ...]:
 
 
 @cache
-def driver_name(code: str) -> str:
-    """What the driver is called: `PH0 screwdriver`, `5.5 mm nut driver`; `XY driver` for an unknown one."""
-    family = drive_family(code)
+def driver_name(code: str, language: str = "en") -> str:
+    """What the driver is called: `PH0 screwdriver`, `5.5 mm nut driver`; `XY driver` for an unknown one.
+
+    In German `Schraubendreher PH0`; in a language without words of its own as in English.
+    """
+    family, german = drive_family(code), language.casefold().split("-")[0] == "de"
     if not family:
-        return f"{code} driver"
-    return Template(_families()[family]["driver"]).substitute(drive=code, size=code[len(family) :])
+        return f"Schraubendreher {code}" if german else f"{code} driver"
+    words = _families()[family]["driver_de" if german else "driver"]
+    return Template(words).substitute(drive=code, size=code[len(family) :])

@@ -18,6 +18,10 @@ _SPANNER = re.compile(
     r"(?(1)$|\s([\d.,]+)\s?mm$)"
 )
 _WRENCH = re.compile(r"spanner|wrench|schlüssel$")
+_GERMAN = re.compile(
+    r"(innensechskant|schlitz)(?:schlüssel|schraubendreher)|(fünfrund|dreiflügel)-schraubendreher"
+)
+_PLAIN = {"fünfrund": "five-lobe", "dreiflügel": "three-wing"}
 _WORD = re.compile(r"[^\W\d_]+(?:-[^\W\d_]+)*")
 
 
@@ -55,7 +59,9 @@ def turned_drives(name: str, size: str = "") -> tuple[str, ...]:
     spanner = _SPANNER.search(f"{name} {size}".casefold().strip())
     if spanner:
         return (f"NUT{float((spanner[1] or spanner[2]).replace(',', '.')):g}",)
-    found, words = _split(_DRIVER.sub(" ", f"{name} {size}".casefold()).strip())
+    plain = _GERMAN.sub(lambda word: word[1] or _PLAIN[word[2]], f"{name} {size}".casefold())
+    plain = plain.replace("steckschlüssel", "mutter")
+    found, words = _split(_DRIVER.sub(" ", plain).strip())
     turns = _turns()
     if not found or any(word not in turns for word in words):
         return ()

@@ -51,3 +51,9 @@ def test_a_part_that_has_the_drivers_name_keeps_its_id():
 
 def test_a_drivers_id_and_name_can_be_asked_for():
     assert driver_of("NUT5.5") == ("5-5-mm-nut-driver", "5.5 mm nut driver")
+
+
+def test_a_german_note_has_german_drivers_under_the_same_ids():
+    assert driver_of("PH0", "de") == ("ph0-screwdriver", "Schraubendreher PH0")
+    assert driver_of("H2.5", "de-AT") == ("2-5-mm-hex-key", "Innensechskantschlüssel 2.5 mm")
+    assert driver_of("PH0", "fr") == ("ph0-screwdriver", "PH0 screwdriver")

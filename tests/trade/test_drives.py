@@ -101,8 +101,9 @@ def test_each_drive_has_a_driver(code: str, name: str, grade: str | None):
 
 
 @pytest.mark.parametrize("code", LANGUAGE)
-def test_a_tool_with_the_drivers_own_name_turns_that_drive(code: str):
-    assert turned_drives(driver_name(code)) == (code,)
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_a_tool_with_the_drivers_own_name_turns_that_drive(code: str, language: str):
+    assert turned_drives(driver_name(code, language)) == (code,)
 
 
 @pytest.mark.parametrize(
