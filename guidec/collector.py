@@ -9,8 +9,15 @@ from __future__ import annotations
 import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
+from itertools import count
 
 __all__ = ["paused", "spared"]
+
+
+_pauses = count(1)
+_OFTEN = 32
+"""What is left in cycles by so many pauses is collected at once: a process that makes guide after guide does hardly
+anything outside of them, and would never collect."""
 
 
 @contextmanager
@@ -22,9 +29,16 @@ def paused() -> Iterator[None]:
         yield
     finally:
         if was_on:
-            gc.freeze()  # these two put what was made among the old objects; as young ones, all would
-            gc.unfreeze()  # be looked at right after the pause: a tenth of a long check
-            gc.enable()
+            _ended(next(_pauses))
+
+
+def _ended(pauses: int) -> None:
+    if pauses % _OFTEN:
+        gc.freeze()  # these two put what was made among the old objects; as young ones, all would
+        gc.unfreeze()  # be looked at right after the pause: a tenth of a long check
+    else:
+        gc.collect()
+    gc.enable()
 
 
 def spared() -> None:
