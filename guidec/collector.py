@@ -16,7 +16,7 @@ __all__ = ["paused", "spared"]
 
 _pauses = count(1)
 _OFTEN = 32
-"""What is left in cycles by so many pauses is collected at once: a process that makes guide after guide does hardly
+"""What so many pauses leave in cycles is collected at once: a process that makes guide after guide does hardly
 anything outside of them, and would never collect."""
 
 

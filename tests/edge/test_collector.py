@@ -1,4 +1,4 @@
-"""The cycle collector: off inside a pause, as it was after it, and not put off for ever by one pause after another."""
+"""The cycle collector: off inside a pause, as it was after it, and not put off for ever by many pauses."""
 
 from __future__ import annotations
 
