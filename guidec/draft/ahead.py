@@ -11,7 +11,7 @@ from guidec.draft.mind import Mind
 from guidec.draft.story import Screws
 from guidec.draft.wordset import among, phrased
 
-__all__ = ["ROUND", "Said", "announced", "further", "is_said_of", "round_up"]
+__all__ = ["ROUND", "Said", "announced", "further", "is_said_of", "round_up", "times"]
 
 ROUND = 20.0
 """Seconds within which numbers are taken to fall on the set told last."""
@@ -53,15 +53,20 @@ def further(item: Item) -> bool:
 def announced(one: Said) -> int | None:
     """The sum of the numbers from here on, where the words say it: `… so that's seven`, `… eight altogether`."""
     sums, terms = 0, 0
+    told: set[int] = set()
     for item in window(one):
         number = int(item.number or 0) if item.kind == "num" and item.number == int(item.number or 0) else 0
         count = number or (item.count or 0 if item.is_a("screw") else 0)
         alone = item.kind == "num" or item.ellipsis in ("of", "total", "")
-        if terms > 1 and alone and (count == sums or (count > sums and _summed_up(one, item))):
+        if terms > 1 and alone and (count in told or (count > sums and _summed_up(one, item))):
             return count
+        if item.kind == "drive" and terms == 1:
+            return None  # `seven along the top, they're T5, and another six`: sets of their own
         if item.is_a("screw") and item.count:
-            sums += item.count * times(list(window(one, item)), 0)
-            terms += 1
+            often = times(list(window(one, item)), 0)
+            sums += item.count * often
+            terms += often
+            told |= {sums} if terms > 1 else set()
     return None
 
 
@@ -106,8 +111,11 @@ def round_up(one: Said) -> Iterator[tuple[Item, bool]]:
 
 def times(rows: list[Item], at: int) -> int:
     """`four along each side`: twice as many; `one in each corner`: four times."""
-    after = [item.text for item in rows[at + 1 : at + 4]]
-    if not any(word in among("each every either both") for word in after[:2]):
+    after = [word for item in rows[at + 1 : at + 5] for word in item.words][:4]
+    shared = any(word in among("each every either both") for word in after[:2])
+    if not shared or not any(
+        word in among("side sides end ends corner corners edge edges leg legs") for word in after
+    ):
         return 1
     return 4 if any(word in ("corner", "corners") for word in after) else 2
 

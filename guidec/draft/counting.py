@@ -44,12 +44,20 @@ _DIGITS = re.compile(r"\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?|\d+,\d{1,2}")
 HALVES = {"½": 0.5, "¼": 0.25, "¾": 0.75}
 
 
+_DOZENS = (
+    (("half", "a", "dozen"), 6.0), (("half", "dozen"), 6.0), (("a", "dozen"), 12.0), (("two", "dozen"), 24.0),
+)  # fmt: skip
+
+
 def number_at(words: Sequence[str], at: int) -> tuple[float, int] | None:
     """The number that starts at a word, and how many words it takes; None where there is none.
 
     `a` and `an` count only before `hundred` and `thousand`; `and a half`, `and a quarter` belong to it.
     """
     start = at
+    for lead, dozen in _DOZENS:
+        if tuple(words[at : at + len(lead)]) == lead:
+            return dozen, len(lead)
     value, at = _whole(words, at)
     if value is None:
         if words[at] != "point" or (decimals := _decimals(words, at + 1)) is None:

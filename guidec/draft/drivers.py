@@ -44,6 +44,10 @@ def driven(mind: Mind, clause: Clause, item: Item) -> None:
     if not code or (code == "NUT" and not any(word in words for word in _USED)):
         return
     row = mind.set
+    if "all" in words or "both" in words:
+        for told in mind.story.screws:
+            if not told.drive and item.start - told.heard < 25:
+                told.drive = code
     again = row is not None and row.gone and item.start - row.heard > 8
     if row is not None and not again and item.start - row.heard < AFTER:
         if fits(row, code) and not (code == "SL" and row.gone):

@@ -40,6 +40,8 @@ def _alone() -> frozenset[str]:
 
 def completed(known: str, said: str) -> str:
     """A drive that is known with what is said of it later; the known one where the two do not go together."""
+    if said.startswith("?") and known == "TH":
+        return f"T{said[1:]}H"
     if said.startswith("?"):
         if known in ("PH", "PZ", "JIS", "T") or (known == "" and said[1:2] == "0"):
             return (known or "PH") + said[1:]

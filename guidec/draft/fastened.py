@@ -65,10 +65,15 @@ def _screws(items: Sequence[Item], at: int, done: list[Item], small: Small, *, o
         return _of_drive(items, at, done, small)
     if item.kind == "word" and open_ and item.text in small["crossed"] and text_at(items, at + 1) != "the":
         return replace(item, kind="drive", text="PH"), 1
+    stands = item.kind == "word" and item.text in small["stand_ins"]
+    if stands and not open_ and (_confirmed(items, at) or _holds(items, at)):
+        return _stand_in(items, at, done, small)
     if not open_ and not (
         item.kind == "num" and (_confirmed(items, at) or _runs(items, at, small) or _holds(items, at))
     ):
         return item, 1
+    if item.kind == "word" and item.text in among("couple pair few") and _placed(items, at, small):
+        return _count(items[at : at + 1], done, small, "place", 2) if item.text != "few" else (item, 1)
     if item.kind == "word" and item.text in small["stand_ins"]:
         return _stand_in(items, at, done, small)
     if item.kind == "num" and is_whole(item):
@@ -144,11 +149,13 @@ def _of_drive(items: Sequence[Item], at: int, done: list[Item], small: Small) ->
         size = 1 + (not item.stop and text_at(items, at + 1) in small["heads"])
         plural = item.words[-1].endswith("s") and item.words[-1] not in among("phillips cross jis hex")
         before = list(done)
+        if before[-1:] and before[-1].kind == "word" and before[-1].text in small["generic"]:
+            plural = plural or any(one.text in ("pair", "couple") for one in before[-4:])
         made = _named(items[at : at + size], before, small, "drive", plural=plural, drive=item.text)
-        if made.count is not None and item.text.lstrip("TPHZ") == str(made.count):
+        if made.count is not None and item.text.lstrip("TPHZ") == str(made.count) and made.count > 9:
             return item, 1
         if (
-            (made.count is not None and made.count > 0 and made.det not in ("a", "an"))
+            (made.count is not None and made.count > 0 and (made.det not in ("a", "an") or made.count > 1))
             or (plural and made.det in among("the these those all both"))
         ) and (made.det not in ("a", "an") or made.count != 1):
             done[:] = before
@@ -172,7 +179,7 @@ def _stand_in(items: Sequence[Item], at: int, done: list[Item], small: Small) ->
 def _of_number(items: Sequence[Item], at: int, done: list[Item], small: Small) -> tuple[Item, int]:
     """`six of them`, `two more`, `another two`, `a longer one`, `two at the top`."""
     item = items[at]
-    before = done[-1].text if done and not done[-1].stop else ""
+    before = done[-1].text if done and not done[-1].stop and done[-1].kind != "thing" else ""
     number = int(item.number or 0)
     if before in ("number", "size") or (number == 1 and before in among("this that the which each every no any")):
         return item, 1
@@ -184,9 +191,11 @@ def _of_number(items: Sequence[Item], at: int, done: list[Item], small: Small) -
         if follow is None or items[at + 2].stop or follow.kind not in ("thing", "noun"):
             return _count(items[at : at + 3], done, small, "of", number)
     if number == 1 and _lone(items, at, done, small):
-        further = done[-1].text in small["ordinals"]
+        done_text = done[-1].text
+        further = done_text in small["ordinals"]
         made = _named(items[at : at + 1], done, small, "ones", plural=False)
-        return replace(made, count=1, more=made.more or further), 1
+        nth = _NTH.get(done_text, 0) if further else None
+        return replace(made, count=1, more=made.more or further, number=nth), 1
     how = _way(items, at, before, number, small)
     more = how == "more" and before != "another" and after[0] == "more"
     return _count(items[at : at + 1 + more], done, small, how, number, more=more) if how else (item, 1)
@@ -200,10 +209,16 @@ def _counts_before(items: Sequence[Item], at: int, done: list[Item], number: int
     return named
 
 
+_NTH = {
+    "first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8, "ninth": 9,
+    "tenth": 10,
+}  # fmt: skip
+
+
 def _way(items: Sequence[Item], at: int, before: str, number: int, small: Small) -> str:
     """How a number stands for screws, `` where it does not."""
     item, after = items[at], text_at(items, at + 1)
-    if before in _MENDING and number > 1 and (item.stop or after in among("there's because in and of they're")):
+    if before in _MENDING and number > 1 and not _goes_on(items, at):
         return "mend"
     if not item.stop and after in among("at of in") and _predicate(items, at + 2) and _confirmed(items, at):
         return "ones"
@@ -218,7 +233,15 @@ def _way(items: Sequence[Item], at: int, before: str, number: int, small: Small)
     with_ = before in among("with by only just") and item.stop < 2
     if with_ and (_confirmed(items, at) or _same_tool(items, at)):
         return "ones"
-    return "place" if _placed(items, at, small) and before not in among("step steps about") else ""
+    described = any(before in small[name] for name in ("generic", "looks_of_screws", "ordinals"))
+    lone = number == 1 and (described or (before in MODIFIERS and before not in among("top bottom left right")))
+    return (
+        "place"
+        if _placed(items, at, small)
+        and not lone
+        and before not in among("step steps about to numbered labelled labeled marked")
+        else ""
+    )
 
 
 _MENDING = among("wait sorry no nope actually make lie lied")
@@ -226,8 +249,15 @@ _MENDING = among("wait sorry no nope actually make lie lied")
 
 def _predicate(items: Sequence[Item], at: int) -> bool:
     """Whether a drive or size is what is said of a number: `three are T6`, `one is a T8`."""
-    further = items[at : at + 2]
-    return any(one.kind in ("drive", "size") for one in further[: 1 + (further[0].text in ("a", "an", "all"))])
+    for further in items[at : at + 3]:
+        if further.kind in ("drive", "size"):
+            return True
+        if further.text not in _PLAIN:
+            return False
+    return False
+
+
+_PLAIN = among("a an all just ordinary plain standard normal regular both your usual bog")
 
 
 def _count(
@@ -297,6 +327,10 @@ def _placed(items: Sequence[Item], at: int, small: Small) -> bool:
         return False
     at += text_at(items, at + 1) == "more" and not items[at + 1].stop
     after = [text_at(items, at + n) for n in (1, 2, 3)]
+    if after[0] in among("underneath below behind above inside outside beneath") and (
+        at + 2 >= len(items) or items[at + 1].stop or items[at + 2].leads or after[1] in ("and", "so", "then")
+    ):
+        return True
     if after[0] in among("here there with without from"):
         return after[0] in ("here", "there") or items[at + 2 : at + 3] != []
     if after[0] in among("up down over right") and after[1] in among("here there top"):
@@ -304,5 +338,6 @@ def _placed(items: Sequence[Item], at: int, small: Small) -> bool:
     return after[0] in small["places"] and (
         after[1] in small["determiners"]
         or after[1] in among("top bottom left right either here there front rear down in")
+        or after[1] in small["places"]
         or (at + 2 < len(items) and items[at + 2].kind in ("thing", "noun"))
     )

@@ -54,7 +54,13 @@ def without_fillers(tokens: Sequence[Token], words: Vocabulary) -> list[Token]:
                 kept[-1] = replace(kept[-1], stop=max(kept[-1].stop, stop))
             at += size
             continue
-        repeated = kept and kept[-1].text == texts[at] and not kept[-1].stop and texts[at].isalpha()
+        repeated = (
+            kept
+            and kept[-1].text == texts[at]
+            and not kept[-1].stop
+            and texts[at].isalpha()
+            and texts[at] != "here"
+        )
         if repeated and not number_at(texts, at):
             at += 1
             continue

@@ -51,6 +51,8 @@ def _drive(piece: list[str], kept: Sequence[Token], at: int) -> tuple[str, int] 
         or "number" in piece[: found[1]]
     ):
         return found
+    if piece[0] not in among("cross crosshead plus phillips torx pozidriv"):
+        return found
     lead = [token.text for token in kept[max(0, at - 3) : at]]
     headed = piece[0] in ("cross", "crosshead", "plus")
     return (found[0][:-1], found[1] - 1) if headed or any(word in ("a", "an") for word in lead) else found

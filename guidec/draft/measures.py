@@ -157,6 +157,8 @@ def size_at(words: Words, at: int) -> tuple[str, int] | None:
             ("mm",),
             ("mil",),
         )
+        if not metric and f"{value:g}" == longer[0]:
+            return None  # `one by one`
         return f"{'M' if metric else ''}{value:g}x{longer[0]}", after - at
     if metric and words[at] == "m" and 1 <= value <= 24:
         return f"M{value:g}", after - at

@@ -105,9 +105,12 @@ def _screws(scene: _Scene, at: int) -> None:
     new."""
     item = scene.clause.items[at]
     met = scene.told.things if scene.told else []
-    if scene.forbids(at) or any(isinstance(thing, Screws) and thing.heard == item.start for thing in met):
+    mends = item.ellipsis == "mend"
+    if (scene.forbids(at) and not mends) or any(
+        isinstance(thing, Screws) and thing.heard == item.start for thing in met
+    ):
         return
-    if "none" in scene.clause.text.split():
+    if not {"none", "everything"}.isdisjoint(scene.clause.text.split()):
         return
     said = item.count is not None or bool(item.drive)
     if not (said or item.size or item.det in among("a an one another") or not scene.loose(at)):

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from guidec.draft.ahead import further
+from guidec.draft.ahead import further, times
 from guidec.draft.clauses import Clause
+from guidec.draft.counting import UNITS
 from guidec.draft.drives import completed
 from guidec.draft.item import Item
 from guidec.draft.mind import Mind
 from guidec.draft.story import Act, Quote, Screws
 from guidec.draft.wordset import among, phrased
 
-__all__ = ["DRIVEN", "fill", "last_drive", "like_last", "said", "share"]
+__all__ = ["DRIVEN", "WHOLLY", "fill", "last_drive", "like_last", "said", "share"]
 
 
 def share(mind: Mind, whole: Screws, item: Item, number: int) -> Screws:
@@ -29,22 +30,28 @@ def share(mind: Mind, whole: Screws, item: Item, number: int) -> Screws:
 
 
 _SAME = phrased("of the same|the same type|same size|same ones|same again|same kind|same sort|same type|just like")
-_WHOLLY = phrased("same size|same again|of the same|just like|exactly|identical|same ones|same screws")
+WHOLLY = phrased("same size|same again|of the same|just like|exactly|identical|same ones|same screws")
 DRIVEN = phrased("same driver|same bit|same screwdriver|same head|same drive|same key|same tool")
+
+
+def _number(item: Item) -> int | None:
+    """How many are told: `the screw` is one."""
+    lone = item.count is None and not item.plural and not item.ellipsis and item.det in among("the this that its")
+    return 1 if lone else item.count
 
 
 def said(mind: Mind, clause: Clause, item: Item) -> Screws:
     """A set told for the first time."""
     fresh = Screws(
-        Quote(item.start, item.first, item.last), item.count, item.drive, item.size, heard=item.start,
+        Quote(item.start, item.first, item.last), _number(item), item.drive, item.size, heard=item.start,
         how=item.ellipsis, word="nut" if item.head.endswith("nut") else "screw",
     )  # fmt: skip
     alike = further(item) and any(word in clause.text for word in phrased("same|of those|of these|more of the"))
     if item.same or alike or any(word in clause.text for word in _SAME):
-        like_last(mind, fresh, size=any(word in clause.text for word in _WHOLLY))
+        like_last(mind, fresh, size=any(word in clause.text for word in WHOLLY))
     if any(word in clause.text for word in DRIVEN):
-        fresh.drive = fresh.drive or last_drive(mind)
-    if fresh.word == "nut" and not fresh.drive:
+        fresh.drive = fresh.drive or last_drive(mind, clause.text)
+    if fresh.word == "nut" and not fresh.drive and item.head not in ("ring nut", "wing nut", "wingnut"):
         fresh.drive = "NUT"
     fresh.drive = completed("", fresh.drive)
     _measured(fresh, item)
@@ -52,12 +59,17 @@ def said(mind: Mind, clause: Clause, item: Item) -> Screws:
     mind.story.screws.append(fresh)
     mind.set = mind.many = fresh
     led = mind.before.text if mind.before is not None and clause.start - mind.before.start < 4 else ""
+    if mind.before is not None and any(one.is_a("screw") for one in mind.before.items):
+        led = ""
     fresh.each = item.count is not None and item.count < 5 and one_each(clause, item, led)
-    if fresh.each and fresh.count and (times := _things(mind, clause, item)):
-        fresh.count *= times
+    if fresh.each and fresh.count and (number := _things(mind, clause, item)):
+        fresh.count *= number
         fresh.each = False
     elif fresh.each and fresh.count == 1:
         fresh.count = None
+    elif fresh.count and not fresh.each:
+        at = next((n for n, one in enumerate(clause.items) if one.first == item.first), 0)
+        fresh.count *= times(list(clause.items), at)
     if mind.trip is not None:
         fresh.gone = True
         mind.trip.acts.append(Act("undo", "Undo", fresh.quote, [fresh], implied=True))
@@ -70,6 +82,8 @@ def one_each(clause: Clause, item: Item, led: str = "") -> bool:
     after = [one.text for one in clause.items[at + 1 : at + 3]]
     before = " ".join(word for one in clause.items[:at] for word in one.words)
     before = f"{led} {before}"
+    if after[1:] in (["side"], ["end"], ["corner"]):
+        return False
     return (
         after[:1] in (["each"], ["apiece"])
         or after == ["per", "side"]
@@ -109,9 +123,19 @@ def like_last(mind: Mind, fresh: Screws, *, size: bool = True) -> None:
             fresh.size = last.size
 
 
-def last_drive(mind: Mind) -> str:
-    """The drive of the driver in hand: that of the set told last which has one."""
-    return next((row.drive for row in reversed(mind.story.screws) if row.drive), "")
+def last_drive(mind: Mind, said: str = "") -> str:
+    """The drive of the driver in hand: that of the set told last which has one; `same driver as the first five`:
+    that of the five. A screwdriver turns no nuts."""
+    rows = [row for row in reversed(mind.story.screws) if row.drive]
+    if " as " in said:
+        counts = set(said.split(" as ", 1)[1].split())
+        rows = [row for row in rows if str(row.count) in counts or _SPOKEN.get(row.count or 0) in counts] or rows
+    if "screwdriver" in said or "bit" in said.split():
+        rows = [row for row in rows if not row.drive.startswith("NUT")]
+    return rows[0].drive if rows else ""
+
+
+_SPOKEN = {value: word for word, value in UNITS.items()}
 
 
 def fill(known: Screws, item: Item) -> None:

@@ -81,6 +81,8 @@ def barred_from(clause: Clause) -> int:
                 one.text in ("have", "forget") for one in clause.items[at + 1 : at + 3]
             ):
                 continue
+            if item.text == "no" and any(one.text in ("fewer", "less") for one in clause.items[at + 1 : at + 2]):
+                continue
             return max(at, 1)
     return 0
 

@@ -10,7 +10,7 @@ from guidec.draft.drivers import elliptic
 from guidec.draft.drives import completed
 from guidec.draft.item import Item
 from guidec.draft.mind import Mind
-from guidec.draft.newset import DRIVEN, last_drive, like_last, share
+from guidec.draft.newset import DRIVEN, WHOLLY, last_drive, like_last, share
 from guidec.draft.story import Quote, Screws
 from guidec.draft.wordset import among, phrased
 
@@ -36,7 +36,7 @@ def details(mind: Mind, clause: Clause) -> None:
     last = mind.set
     if last is not None and clause.start - last.heard < 12:
         _pinned(last, clause)
-        last.count = last.count or _late_count(clause)
+        last.count = _pointed(last, clause) or last.count or _late_count(clause)
 
 
 def _bare_number(mind: Mind, target: Screws, clause: Clause, at: int) -> None:
@@ -48,7 +48,7 @@ def _bare_number(mind: Mind, target: Screws, clause: Clause, at: int) -> None:
     elif at == 0 and item.number != int(item.number or 0):
         if target.drive in ("H", "3W", "5L") and since < 8:
             target.drive += f"{item.number:g}"
-    elif at + 1 < len(items) and items[at + 1].text == "long" and since < 14:
+    elif at + 1 < len(items) and items[at + 1].text == "long" and since < 14 and item.number != 1:
         target.size = target.size or f"x{item.number:g}"
 
 
@@ -71,9 +71,9 @@ def _of_last(mind: Mind, clause: Clause) -> None:
         return
     phrased("same as|the same ones|same screws|same type|same size|same kind|same again|same sort|just like")
     if not last.drive and any(said in clause.text for said in _AS_LAST):
-        like_last(mind, last)
+        like_last(mind, last, size=any(said in clause.text for said in WHOLLY))
     if any(said in clause.text for said in DRIVEN):
-        last.drive = last.drive or last_drive(mind)
+        last.drive = last.drive or last_drive(mind, clause.text)
     if clause.start - last.heard < 12:
         _pinned(last, clause)
 
@@ -122,9 +122,12 @@ def _detail(mind: Mind, clause: Clause, at: int) -> None:
 
 def _numbered(mind: Mind, target: Screws, item: Item) -> None:
     """`a number two`, behind a drive without its size."""
-    if item.start - target.heard < LATE and item.number in (0, 1, 2, 3, 4):
+    star = target.drive[:1] == "T" and item.number is not None and item.number < 60
+    if item.start - target.heard < LATE and (item.number in (0, 1, 2, 3, 4) or star):
         known = target.drive or _family(mind)
-        target.drive = completed(known, f"?{item.number:g}") if known in ("PH", "PZ", "JIS", "T") else target.drive
+        target.drive = (
+            completed(known, f"?{item.number:g}") if known in ("PH", "PZ", "JIS", "T", "TH") else target.drive
+        )
 
 
 def _family(mind: Mind) -> str:
@@ -208,8 +211,12 @@ def _set_detail(mind: Mind, target: Screws, item: Item, clause: Clause) -> None:
 def _taken_back(mind: Mind, row: Screws, item: Item) -> bool:
     """`it's a T20, no, hang on, it's a T25`: the drive said last."""
     alike = row.drive != item.text and row.drive[:1] == item.text[:1] and item.text[-1:].isdigit()
-    said = [mind.before, mind.now]
-    words = [one.text for clause in said if clause is not None for one in clause.items if one.first < item.first]
+    words = [
+        one.text
+        for clause in mind.told
+        for one in clause.items
+        if one.first < item.first and item.start - one.start < 9
+    ]
     return (
         alike
         and item.start - row.heard < 15
@@ -255,6 +262,12 @@ def _length(mind: Mind, clause: Clause, at: int) -> None:
         target.size = "" if any(others) else f"x{amount.low:g}"
 
 
+def _pointed(last: Screws, clause: Clause) -> int | None:
+    """`a screw here, here, here and here`: as many as are pointed at."""
+    number = sum(item.text in ("here", "there") for item in clause.items)
+    return number if number > 2 and last.count in (None, 1) else None
+
+
 def _late_count(clause: Clause) -> int | None:
     """`held together with seven`, `there are nine`: the count of a set told without one."""
     items = clause.items
@@ -262,7 +275,7 @@ def _late_count(clause: Clause) -> int | None:
         if item.kind != "num" or not item.number or item.number != int(item.number) or not 0 < item.number < 40:
             continue
         follow = [one.text for one in items[at + 1 : at + 3]]
-        led = at > 0 and items[at - 1].text in among("with by of all are there's is are")
+        led = at > 0 and items[at - 1].text in among("with by of all are there's is are that that's")
         if follow == ["of", "them"] or (led and (not follow or follow[0] in among("in altogether total same of"))):
             return int(item.number)
     return None

@@ -33,14 +33,17 @@ def mention(mind: Mind, clause: Clause, at: int) -> Screws | None:
 
 def _meant(one: Said) -> Screws | None:
     item = one.item
-    if item.det == "no" or "no" in item.words[:1] or _of_one(one):
+    none = item.det == "no" or "no" in item.words[:1]
+    if (none and not {"fewer", "less"} & set(item.words)) or _of_one(one):
         return None
+    if item.number and one.last is not None and item.number <= (one.last.count or 0):
+        return None  # `the third one`, of those told
     if item.ellipsis == "mend" and one.last is None:
         return None
     lone = item.ellipsis == "ones" and item.count == 1 and item.det in ("a", "an") and not item.more
     if lone and not _there_is(one):
         return None
-    if (mended := _corrected(one)) is not None:
+    if (mended := _corrected(one) or _predicate(one)) is not None:
         return mended
     if (spread := _spread(one)) is not None:
         return spread or None
@@ -78,6 +81,17 @@ def _there_is(one: Said) -> bool:
     return any(word in among("there's and plus got have has then find is with here's another") for word in before)
 
 
+def _predicate(one: Said) -> Screws | None:
+    """`they're T6 screws`: said of the set told last."""
+    item, last = one.item, one.last
+    before = one.clause.items[one.at - 1].text if one.at else ""
+    said_of = before in among("they're are these those") and item.count is None and item.plural
+    if last is None or not said_of or last.drive or item.det:
+        return None
+    fill(last, item)
+    return last
+
+
 def _corrected(one: Said) -> Screws | None:
     """`sorry, eleven screws`; `eleven screws, yeah`, alone and right behind `ten screws`."""
     item, last = one.item, one.last
@@ -112,6 +126,8 @@ def _spread(one: Said) -> Screws | Literal[False] | None:
     if item.ellipsis in ("", "drive") and not item.more and whole:
         return None
     count = item.count or 0
+    if item.ellipsis == "place" and _first_of(one):
+        return False
     if last is not None and mind.spread_of == last.count and mind.spread and mind.spread + count <= mind.spread_of:
         mind.spread += count
         last.heard = item.start
@@ -120,11 +136,23 @@ def _spread(one: Said) -> Screws | Literal[False] | None:
     total = announced(one) if begins else None
     if total is None:
         return None
-    row = last if last is not None and last.count is None else said(mind, one.clause, item)
+    if last is not None and last.count == total and item.start - last.heard < 12:
+        mind.spread, mind.spread_of = count, total
+        return last if one.clause.verb is not None else False
+    again = last is not None and not last.drive and (last.count is None or (last.count == count and not last.how))
+    row = last if last is not None and again else said(mind, one.clause, item)
     row.count = total
     row.heard = item.start
     mind.spread, mind.spread_of = count, total
     return row
+
+
+def _first_of(one: Said) -> bool:
+    """`three, and one behind, four bolts`: counting up to what is named next."""
+    items, at = one.clause.items, one.at
+    told = next((item.number for item in reversed(items[:at]) if item.kind == "num"), None)
+    named = next((item for item in items[at + 1 : at + 6] if item.is_a("screw") and not item.ellipsis), None)
+    return told is not None and named is not None and named.count == told + (one.item.count or 0)
 
 
 def _parts(one: Said) -> list[Screws]:
@@ -177,10 +205,11 @@ def _counted(one: Said, last: Screws) -> Screws | Literal[False] | None:
         return last
     if item.ellipsis == "of":
         return _of_them(one, last, count)
-    if item.ellipsis == "ones" and count == last.count and not last.gone and not last.drive and not last.how:
+    late = last.gone and item.start - last.heard > 10
+    if item.ellipsis == "ones" and count == last.count and not (late or last.drive or last.how):
         fill(last, item)
         return last
-    spread = last.how not in ("place", "ones", "more") or row[:1] != [count]
+    spread = (last.how not in ("place", "ones", "more") and len(row) > 1) or row[:1] != [count]
     if (sum(row) == last.count and spread) or one.mind.spread + count <= one.mind.spread_of:
         if one.mind.spread_of == 0 or one.mind.spread + count > one.mind.spread_of:
             one.mind.spread, one.mind.spread_of = 0, last.count
