@@ -210,8 +210,8 @@ def _counts_before(items: Sequence[Item], at: int, done: list[Item], number: int
 
 
 _NTH = {
-    "first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8, "ninth": 9,
-    "tenth": 10,
+    "first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
+    "ninth": 9, "tenth": 10,
 }  # fmt: skip
 
 
