@@ -59,9 +59,7 @@ def told(said: str) -> list[Act]:
     """The actions of some words, spoken in cues of seven words."""
     words = f"{BEFORE} {said} {AFTER}".split()
     rows = [words[at : at + 7] for at in range(0, len(words), 7)]
-    cues = [
-        f"00:03:{2 * n:02}.000 --> 00:03:{2 * n + 1:02}.900\n{' '.join(row)}" for n, row in enumerate(rows)
-    ]
+    cues = [f"00:03:{2 * n:02}.000 --> 00:03:{2 * n + 1:02}.900\n{' '.join(row)}" for n, row in enumerate(rows)]
     return draft("\n\n".join(["WEBVTT", *cues]).encode()).story.acts
 
 

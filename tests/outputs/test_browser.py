@@ -182,6 +182,20 @@ def test_ticks_are_kept_and_can_be_cleared(window: Browser, site: dict[str, Path
     assert window.run("return document.querySelectorAll('.tick input:checked').length") == 0
 
 
+def test_the_count_of_ticks_is_in_view_at_every_operation_and_hides_nothing_before_them(
+    window: Browser, site: dict[str, Path]
+) -> None:
+    window.window(900)
+    window.open(site["pocket-phone"])
+    bar = "const at = document.getElementById('bar').getBoundingClientRect(); return [at.top, at.bottom]"
+    for one in window.run("return [...document.querySelectorAll('.op')].map(op => op.id)"):
+        window.run("document.getElementById(arguments[0]).scrollIntoView({behavior: 'instant'})", one)
+        top, bottom = window.run(bar)
+        assert 0 <= top < bottom <= 1000, one
+    window.run("document.getElementById('hazards').scrollIntoView({behavior: 'instant'})")
+    assert window.run(bar)[0] >= window.run("return document.querySelector('.op').getBoundingClientRect().top")
+
+
 def test_ticks_of_another_guide_are_not_taken_over(window: Browser, site: dict[str, Path]) -> None:
     window.window(900)
     window.open(site["every"])

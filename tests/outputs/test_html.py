@@ -16,6 +16,7 @@ from jinja2 import ChoiceLoader, DictLoader
 
 from guidec.model.types import Guide, Hazard, Signal
 from guidec.outputs import html, sections, template
+from guidec.outputs.inline import bound
 from guidec.source import Span
 
 from .conftest import NOTES, NPM, SAMPLES, guide_at, guide_of
@@ -355,3 +356,27 @@ def test_the_markup_validator_finds_no_error(tmp_path: Path) -> None:
     command = ["java", "-jar", str(jar), "--errors-only", "--skip-non-html", str(tmp_path)]
     done = subprocess.run(command, capture_output=True, text=True, timeout=120)
     assert (done.returncode, done.stderr) == (0, "")
+
+
+@pytest.mark.parametrize(
+    ("typed", "together"),
+    [
+        ("stays below 50 °C at", "below 50\u00a0°C at"),
+        ("wait 10 min or", "wait 10\u00a0min or"),
+        ("a gap of 0.4 mm here", "of 0.4\u00a0mm here"),
+        ("at most ≤ 5 V there", "≤\u00a05\u00a0V there"),
+        ("in 2 minutes", "in 2 minutes"),
+        ("4 angles", "4 angles"),
+        ("2 × PH0 M2×6", "2\u00a0×\u00a0PH0 M2×6"),
+    ],
+)
+def test_figures_stay_with_their_units(typed: str, together: str) -> None:
+    assert together in bound(typed)
+    assert " ".join(bound(typed).split()) == typed
+
+
+def test_a_german_page_has_decimal_commas_in_its_screws() -> None:
+    note = "---\nlanguage: de\n---\n# R\n\n## Öffnen\n\n1. Löse {screw A: 2x T10 ST3,5x9,5}.\n"
+    whole = text(guide_of(note))
+    assert "Löse 2 × T10 ST3,5×9,5 (A)" in whole
+    assert "ST3.5" not in whole

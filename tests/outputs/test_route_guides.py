@@ -401,3 +401,27 @@ def test_the_whole_sheet_has_routes_order_refit_and_colophon(tmp_path: Path) -> 
     assert places == sorted(places)
     row = next(line for line in words.splitlines() if line.strip().startswith("hinge ") and "10 20 30" in line)
     assert re.search(r"10 20 30 60 100 120 130 140\s+\d+\s+\d+\s+\d+\s", row), "a way fits one line"
+
+
+def test_usual_cautions_of_a_mains_device_without_cells_do_not_speak_of_them() -> None:
+    plate = next(path for path in SAMPLES if path.stem == "induction-plate")
+    phone = next(path for path in SAMPLES if path.stem == "pocket-phone")
+    for name in ("index.html", "route-fan.html"):
+        assert "swollen" not in said(built(plate)[name].decode())
+    for name in ("index.html", "route-hinge.html"):
+        assert "Cells, once swollen" in said(built(phone)[name].decode())
+
+
+def test_a_supply_unit_of_which_nothing_more_is_said_is_not_told_to_hold_capacitors() -> None:
+    head = "---\npower: mains\nisolate: mains plug\n---\n\n# Lamp\n\n"
+    dead = "## Dead\n\n1. Unplug {connector mains plug: plug; to=wall}.\n\n"
+    note = (
+        head + dead + "## Open\n\n1. Undo {screw A: 2x PH2 M4x8}.\n2. Lift out {part driver; class=supply-unit}.\n"
+    )
+    for more, told in (
+        ("", "If driver holds capacitors"),
+        ("\nTwo capacitors stand at its end.\n", "Capacitors in driver can"),
+    ):
+        page = build(of_bytes("lamp.md", (note + more).encode(), Path()), Options(pdf=False)).files["index.html"]
+        assert told in said(page.decode())
+        assert "go on only at 60 V or less" in said(page.decode())

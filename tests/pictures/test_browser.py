@@ -11,6 +11,8 @@ from guidec import compile as compiler
 from tests.outputs.browser import Browser, browser
 from tests.outputs.conftest import NPM, SAMPLES
 
+from .photos import encoded, scene
+
 LARGEST = max(SAMPLES, key=lambda path: path.stat().st_size)
 
 
@@ -78,3 +80,25 @@ def test_nothing_moves_when_the_pictures_arrive(window: Browser, site: Path):
     pictures = window.run("return document.images.length")
     assert before < held
     assert abs(window.run(height) - held) < pictures, "less than a pixel each, from rounding"
+
+
+def test_labels_are_as_large_on_tall_photos_as_on_wide_ones(window: Browser, tmp_path: Path):
+    """At full width a label is about 30 pixels high, whatever shape the photo has."""
+    (tmp_path / "tall.jpg").write_bytes(encoded(scene(900, 1200), "JPEG"))
+    (tmp_path / "wide.jpg").write_bytes(encoded(scene(1600, 600), "JPEG"))
+    note = tmp_path / "lamp.md"
+    note.write_text(
+        "---\nlanguage: en\npower: none\n---\n\n# Lamp\n\n## Open\n\n1. Lift off {part lid}.\n\n"
+        "![Tall](tall.jpg)\n{pin 50,50: lid}\n\n![Wide](wide.jpg)\n{pin 50,50: lid}\n",
+        encoding="utf-8",
+    )
+    options = compiler.Options(pdf=False, cache=tmp_path / "cache")
+    folder = compiler.write(compiler.build(compiler.load(note), options), tmp_path / "out")
+    window.window(1400)
+    window.open(folder / "index.html")
+    high = window.run(
+        "return [...document.querySelectorAll('rect.label')].map(r => r.getBoundingClientRect().height)"
+    )
+    tall, wide = high
+    assert tall == pytest.approx(30, abs=6)
+    assert wide == pytest.approx(tall, rel=0.25), "the column is a little narrower than the widest picture"
