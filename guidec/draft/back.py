@@ -46,7 +46,7 @@ def is_back(mind: Mind, clause: Clause) -> bool:
 
 
 def _parts(clause: Clause) -> list[Clause]:
-    """A long clause, parted where `and` goes on to another thing: `… and the washer goes under the ring and the …`."""
+    """A long clause, parted where `and` goes on to another thing."""
     items = clause.items
     if sum(len(item.words) for item in items) < LONG_CLAUSE:
         return [clause]
