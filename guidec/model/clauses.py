@@ -17,6 +17,7 @@ from guidec.trade.lexicon import Lexicon, Sense
 __all__ = ["STOPS", "Clause", "clauses", "nearest_verb"]
 
 STOPS = frozenset(".:;()[]!?–—")
+_WEAK = frozenset(("and", "&", "+", "/", "plus"))
 _ASIDE = frozenset((*ABOUT, *VALUES, *HEADINGS, *PICTURE))
 
 
@@ -73,7 +74,7 @@ def folded(pieces: tuple[Piece, ...]) -> tuple[str, ...]:
 def clauses(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[Clause, ...]:
     """The clauses of a line, or none where it is a remark."""
     words = folded(pieces)
-    first = _skip(pieces, words, 0, lexicon, connectives=False)
+    first = _first(pieces, words, lexicon)
     readings = _senses(words, first, lexicon)
     if lexicon.last is not None:
         ending = stretches(pieces, words, lexicon)
@@ -103,6 +104,31 @@ def clauses(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[Clause, ...]:
     )
 
 
+def _first(pieces: tuple[Piece, ...], words: tuple[str, ...], lexicon: Lexicon) -> int:
+    """The index of the piece that is the line's verb, if it has one: adverbs and lead-ins before it are skipped."""
+    at = _skip(pieces, words, 0, lexicon, connectives=False)
+    if at < len(words) and words[at] in lexicon.prepositions and words[at] in lexicon.gerunds:
+        return len(words)
+    lead = next((size for size in (2, 3, 4) if words[at : at + size] in lexicon.lead_ins), 0)
+    if lead:
+        comma = at + lead < len(words) and words[at + lead] == ","
+        return _skip(pieces, words, at + lead + comma, lexicon, connectives=False)
+    if at < len(words) and words[at] in lexicon.uses:
+        return _purpose(words, at, lexicon) or at
+    return at
+
+
+def _purpose(words: tuple[str, ...], at: int, lexicon: Lexicon) -> int | None:
+    """The verb that a tool is used for ("use {tool} to pry off …"), in the same clause."""
+    for place in range(at + 1, len(words) - 1):
+        if words[place] in STOPS or words[place] == "," or words[place] in lexicon.connectives:
+            break
+        found = _senses(words, place + 1, lexicon) if words[place] in lexicon.infinitive else ()
+        if any("base" in sense.forms for sense in found):
+            return place + 1
+    return None
+
+
 def _begins(
     words: tuple[str, ...],
     verb: int,
@@ -113,6 +139,8 @@ def _begins(
 ) -> bool:
     """Whether a further clause begins with the word at `verb`. Words like "close" and "fit" most often do not."""
     found = [sense for sense in _senses(words, verb, lexicon) if sense.forms & forms]
+    if found and found[0].verb in lexicon.nounish:
+        return words[verb - 1] in lexicon.connectives - _WEAK
     if not found or found[0].verb not in lexicon.restoring:
         return bool(found)
     return joint in lexicon.connectives or any(sense.verb in lexicon.restoring for sense in first)
@@ -242,4 +270,4 @@ def _asks(sense: Sense, piece: Piece, previous: str, lexicon: Lexicon) -> bool:
     """Whether a verb in a remark may be an instruction: no capital that makes it a noun, and nothing put back."""
     if lexicon.last is not None and isinstance(piece, Word) and piece.text[0].isupper() and previous not in STOPS:
         return False
-    return "base" in sense.forms and sense.verb not in lexicon.restoring
+    return "base" in sense.forms and sense.verb not in lexicon.restoring and sense.verb not in lexicon.unasked

@@ -16,6 +16,7 @@ from guidec.trade.lexicon import Lexicon
 
 __all__ = ["check_early", "check_loose", "check_remark"]
 
+_SHORT = 4
 _ACTS_ON = {
     Family.UNDO: ("part", "screw", "clip", "adhesive", "connector", "solder", "thermal", "fastening"),
     Family.MOVE: ("part",),
@@ -37,10 +38,13 @@ def check_remark(inline: Inline, context: Context) -> None:
         return
     late = _late(words, named, lexicon)
     close = _misspelt(word(first), lexicon) if first and late is None else []
+    apart = _parted(word(first), lexicon) if first and late is None else ()
     suggestion = late.text if late else close[0] if close else (verb[0] if verb else "")
-    span = late.span if late else first.span if first and close else (verb[1] if verb else named[0].span)
+    span = (
+        late.span if late else first.span if first and (close or apart) else (verb[1] if verb else named[0].span)
+    )
     order = "late" if lexicon.last is None else "told"
-    variant = order if late else "misspelt" if close else ("verb" if verb else "")
+    variant = order if late else "particle" if apart else "misspelt" if close else ("verb" if verb else "")
     context.doubted.update(mark.span for mark in named)
     thing = context.thing(named[0]) if named else None
     context.report(
@@ -48,7 +52,7 @@ def check_remark(inline: Inline, context: Context) -> None:
             "M201",
             span,
             variant=variant,
-            suggest=close,
+            suggest=apart or close,
             word=first.text if first else "",
             examples=lexicon.examples,
             verb=suggestion,
@@ -78,7 +82,13 @@ def _is_verb(one: Word, lexicon: Lexicon) -> bool:
 def _misspelt(first: str, lexicon: Lexicon) -> list[str]:
     """The verb that a line's first word may have been meant for; small words are not misspelt verbs."""
     small = lexicon.prepositions | lexicon.determiners | lexicon.connectives | lexicon.linking
-    return [] if first in small else get_close_matches(first, lexicon.words(), n=1, cutoff=0.75)
+    cutoff = 0.75 if len(first) > _SHORT else 0.85
+    return [] if first in small else get_close_matches(first, lexicon.words(), n=1, cutoff=cutoff)
+
+
+def _parted(first: str, lexicon: Lexicon) -> tuple[str, ...]:
+    """The verbs that begin with a line's first word and go on with a particle which the line has not."""
+    return tuple(dict.fromkeys(sense.verb for sense in lexicon.senses.get(first, ()) if sense.particle))[:4]
 
 
 def check_early(block: ItemList, context: Context) -> None:

@@ -79,6 +79,15 @@ class Lexicon:
     """Verbs that move something and do not say where to, unless a particle does ("… and pull")."""
     opening: frozenset[str]
     """Verbs that leave a part where it is and undo whatever holds ("open")."""
+    unasked: frozenset[str]
+    """Verbs that are not looked for in remarks: they are as often no instruction."""
+    nounish: frozenset[str]
+    """Verbs that are nouns or adjectives as often ("support", "place"): none begins a clause within a line."""
+    lead_ins: frozenset[tuple[str, ...]]
+    """What may stand before an action's verb besides adverbs ("after that", "start by")."""
+    uses: frozenset[str]
+    infinitive: frozenset[str]
+    """"Use {tool} to pry off …" acts with the verb behind `infinitive`."""
     restoring: frozenset[str]
     """The verbs that put something back or together."""
     examples: str
@@ -86,8 +95,8 @@ class Lexicon:
     last: LastVerbs | None
 
     def words(self) -> tuple[str, ...]:
-        """Every verb form, for looking up what a misspelt word may have been."""
-        return tuple(self.senses)
+        """The verbs as they are written in an instruction, for looking up what a misspelt word may have been."""
+        return tuple(form for form, found in self.senses.items() if any(BASE in one.forms for one in found))
 
 
 @cache
@@ -126,6 +135,7 @@ def _build(data: Mapping[str, Any]) -> Lexicon:
         particles_last=data["particles_last"],
         restoring=frozenset(restoring),
         examples=data["examples"],
+        lead_ins=frozenset(tuple(phrase.split()) for phrase in data["lead_ins"]),
         last=_last(data["verbs_last"], verbs) if "verbs_last" in data else None,
         **{name: frozenset(data[name].split()) for name in _WORD_SETS},
     )
@@ -178,6 +188,10 @@ _WORD_SETS = (
     "pronouns",
     "motions",
     "opening",
+    "unasked",
+    "nounish",
+    "uses",
+    "infinitive",
 )
 
 
