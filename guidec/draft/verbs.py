@@ -54,7 +54,7 @@ def _table() -> dict[str, tuple[Doing, ...]]:
     for form, senses in lex.senses.items():
         for sense in senses:
             base, _, particle = sense.verb.partition(" ")
-            if sense.family == "look" or sense.verb in lex.restoring or sense.verb in lex.unasked or (base, particle) in _left(spoken):
+            if sense.family == "look" or sense.verb in lex.written or (base, particle) in _left(spoken):
                 continue
             found.setdefault(form, []).append(Doing(base, particle, sense.family, "", sense.forms))
     return {form: tuple(sorted(rows, key=lambda row: -len(row.particle))) for form, rows in found.items()}

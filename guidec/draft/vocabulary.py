@@ -203,7 +203,11 @@ def _strange(trade: Mapping[str, Any], more: Mapping[str, Any]) -> tuple[str, ..
 
 def _verb_forms() -> frozenset[str]:
     lex = lexicon("en")
-    return frozenset(lex.senses) if lex else frozenset()
+    if lex is None:
+        return frozenset()
+    return frozenset(
+        form for form, found in lex.senses.items() if any(one.verb not in lex.written for one in found)
+    )
 
 
 def _rows(source: Mapping[str, Any]) -> Iterator[tuple[str, str, tuple[str, ...]]]:

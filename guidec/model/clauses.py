@@ -7,18 +7,24 @@ after a connective or a comma with a verb in the form of the first one, so that 
 
 from __future__ import annotations
 
+from guidec.model.clause_starts import (
+    ASIDE,
+    STOPS,
+    aside,
+    begins,
+    first_verb,
+    particle_follows,
+    readings_at,
+    skip,
+    word,
+)
 from guidec.model.last_clauses import Stretch, stretches
-from guidec.notes.kinds import ABOUT, HEADINGS, PICTURE, VALUES
 from guidec.notes.syntax import Mark, Piece, Word
 from guidec.quick import dataclass
 from guidec.source import Span
 from guidec.trade.lexicon import Lexicon, Sense
 
-__all__ = ["STOPS", "Clause", "clauses", "nearest_verb"]
-
-STOPS = frozenset(".:;()[]!?–—")
-_WEAK = frozenset(("and", "&", "+", "/", "plus"))
-_ASIDE = frozenset((*ABOUT, *VALUES, *HEADINGS, *PICTURE))
+__all__ = ["STOPS", "Clause", "aside", "clauses", "nearest_verb", "word"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,19 +52,9 @@ class Clause:
         if self.last:
             return self.pieces[0].span.to(self.verb_span)
         for piece in reversed(self.pieces):
-            if piece.text not in STOPS if isinstance(piece, Word) else piece.kind not in _ASIDE:
+            if piece.text not in STOPS if isinstance(piece, Word) else piece.kind not in ASIDE:
                 return self.verb_span.to(piece.span)
         return self.verb_span
-
-
-def aside(piece: Piece) -> bool:
-    """Whether a piece says more about the action without being part of its sentence."""
-    return not isinstance(piece, Word) and piece.kind in _ASIDE
-
-
-def word(piece: Piece) -> str:
-    """A word folded for looking up; nothing for a mark or code."""
-    return "" if not isinstance(piece, Word) or piece.code else piece.text.casefold().replace("’", "'")
 
 
 def folded(pieces: tuple[Piece, ...]) -> tuple[str, ...]:
@@ -74,8 +70,8 @@ def folded(pieces: tuple[Piece, ...]) -> tuple[str, ...]:
 def clauses(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[Clause, ...]:
     """The clauses of a line, or none where it is a remark."""
     words = folded(pieces)
-    first = _first(pieces, words, lexicon)
-    readings = _senses(words, first, lexicon)
+    first = first_verb(pieces, words, lexicon)
+    readings = readings_at(words, first, lexicon)
     if lexicon.last is not None:
         ending = stretches(pieces, words, lexicon)
         if ending and (not readings or _ends_rather(words, first, ending[0], readings, lexicon)):
@@ -87,8 +83,8 @@ def clauses(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[Clause, ...]:
     for at in range(first + 1, len(words)):
         text = words[at]
         if text == "," or text in lexicon.connectives:
-            verb = _skip(pieces, words, at, lexicon, connectives=True)
-            if verb > starts[-1][1] and _begins(words, verb, text, forms, readings, lexicon):
+            verb = skip(pieces, words, at, lexicon, connectives=True)
+            if verb > starts[-1][1] and begins(pieces, words, verb, text, forms, readings, lexicon):
                 starts.append((at, verb))
     ends = [start for start, _ in starts[1:]] + [len(pieces)]
     return tuple(
@@ -102,48 +98,6 @@ def clauses(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[Clause, ...]:
         )
         for (start, verb), end in zip(starts, ends, strict=True)
     )
-
-
-def _first(pieces: tuple[Piece, ...], words: tuple[str, ...], lexicon: Lexicon) -> int:
-    """The index of the piece that is the line's verb, if it has one: adverbs and lead-ins before it are skipped."""
-    at = _skip(pieces, words, 0, lexicon, connectives=False)
-    if at < len(words) and words[at] in lexicon.prepositions and words[at] in lexicon.gerunds:
-        return len(words)
-    lead = next((size for size in (2, 3, 4) if words[at : at + size] in lexicon.lead_ins), 0)
-    if lead:
-        comma = at + lead < len(words) and words[at + lead] == ","
-        return _skip(pieces, words, at + lead + comma, lexicon, connectives=False)
-    if at < len(words) and words[at] in lexicon.uses:
-        return _purpose(words, at, lexicon) or at
-    return at
-
-
-def _purpose(words: tuple[str, ...], at: int, lexicon: Lexicon) -> int | None:
-    """The verb that a tool is used for ("use {tool} to pry off …"), in the same clause."""
-    for place in range(at + 1, len(words) - 1):
-        if words[place] in STOPS or words[place] == "," or words[place] in lexicon.connectives:
-            break
-        found = _senses(words, place + 1, lexicon) if words[place] in lexicon.infinitive else ()
-        if any("base" in sense.forms for sense in found):
-            return place + 1
-    return None
-
-
-def _begins(
-    words: tuple[str, ...],
-    verb: int,
-    joint: str,
-    forms: frozenset[str],
-    first: tuple[Sense, ...],
-    lexicon: Lexicon,
-) -> bool:
-    """Whether a further clause begins with the word at `verb`. Words like "close" and "fit" most often do not."""
-    found = [sense for sense in _senses(words, verb, lexicon) if sense.forms & forms]
-    if found and found[0].verb in lexicon.nounish:
-        return words[verb - 1] in lexicon.connectives - _WEAK
-    if not found or found[0].verb not in lexicon.restoring:
-        return bool(found)
-    return joint in lexicon.connectives or any(sense.verb in lexicon.restoring for sense in first)
 
 
 def _ends_rather(
@@ -187,59 +141,11 @@ def _ending(
     return tuple(out)
 
 
-def _skip(
-    pieces: tuple[Piece, ...], words: tuple[str, ...], at: int, lexicon: Lexicon, *, connectives: bool
-) -> int:
-    """The index of the first piece from `at` that is no adverb, aside or (if asked) connective."""
-    while at < len(pieces):
-        text = words[at]
-        joins = connectives and (text == "," or text in lexicon.connectives)
-        links = (text == "," or text in lexicon.connectives) and at > 0 and _adverb(words[at - 1], lexicon)
-        if not (joins or _adverb(text, lexicon) or links or (not text and aside(pieces[at]))):
-            break
-        at += 1
-    return at
-
-
-def _adverb(text: str, lexicon: Lexicon) -> bool:
-    return text in lexicon.adverbs or (text.endswith("ly") and text not in lexicon.senses)
-
-
-def _senses(words: tuple[str, ...], at: int, lexicon: Lexicon) -> tuple[Sense, ...]:
-    """The readings of the word at `at`; those that ask for a particle only where it follows in the line."""
-    readings = lexicon.senses.get(words[at], ()) if at < len(words) else ()
-    if len(readings) == 1 and readings[0].particle is None:
-        return readings
-    return tuple(
-        sense
-        for sense in readings
-        if sense.particle is None or _particle_follows(words, at + 1, len(words), sense.particle, lexicon)
-    )
-
-
-def _particle_follows(words: tuple[str, ...], start: int, end: int, particle: str, lexicon: Lexicon) -> bool:
-    """Whether the particle comes at once, or after the object ("Turn the board over")."""
-    for at in range(start, end):
-        text = words[at]
-        if text == particle:
-            return True
-        if text in STOPS or (text in lexicon.connectives and lexicon.particles_last):
-            return False
-        if (
-            text in lexicon.prepositions
-            and not lexicon.particles_last
-            and text not in lexicon.particles
-            and text not in lexicon.of
-        ):
-            return False
-    return False
-
-
 def _choose(words: tuple[str, ...], verb: int, end: int, lexicon: Lexicon) -> Sense:
     """The reading whose particle is in the clause; else the plain one. Readings with a particle come first."""
-    senses = _senses(words, verb, lexicon)
+    senses = readings_at(words, verb, lexicon)
     for sense in senses:
-        if sense.particle is None or _particle_follows(words, verb + 1, end, sense.particle, lexicon):
+        if sense.particle is None or particle_follows(words, verb + 1, end, sense.particle, lexicon):
             return sense
     return senses[-1]
 
@@ -259,7 +165,7 @@ def nearest_verb(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[str, Span
         negated = negated or text in lexicon.negations
         noun = previous in lexicon.determiners or (previous in lexicon.prepositions and previous != "to")
         if at and not negated and not noun and text in lexicon.senses:
-            senses = _senses(words, at, lexicon)
+            senses = readings_at(words, at, lexicon)
             if any(_asks(sense, pieces[at], previous, lexicon) for sense in senses):
                 return senses[0].verb, pieces[at].span
         previous = text

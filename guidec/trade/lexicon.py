@@ -90,6 +90,8 @@ class Lexicon:
     """"Use {tool} to pry off …" acts with the verb behind `infinitive`."""
     restoring: frozenset[str]
     """The verbs that put something back or together."""
+    written: frozenset[str]
+    """Verbs of written instructions that speech uses for other things too."""
     examples: str
     """Two actions as they begin or end, for messages."""
     last: LastVerbs | None
@@ -118,8 +120,9 @@ def lexicon_languages() -> tuple[str, ...]:
 
 
 def _build(data: Mapping[str, Any]) -> Lexicon:
-    restoring = data["restoring"]
-    verbs = {**data["verbs"], "treat": {**data["verbs"]["treat"], **restoring}}
+    restoring, more = data["restoring"], data.get("more", {})
+    verbs = {family: {**rows, **more.get(family, {})} for family, rows in data["verbs"].items()}
+    verbs["treat"] |= restoring
     senses = _senses(verbs)
     return Lexicon(
         language=data["language"],
@@ -134,6 +137,7 @@ def _build(data: Mapping[str, Any]) -> Lexicon:
         first_side=data["first_side"],
         particles_last=data["particles_last"],
         restoring=frozenset(restoring),
+        written=frozenset([*restoring, *(verb for rows in more.values() for verb in rows)]),
         examples=data["examples"],
         lead_ins=frozenset(tuple(phrase.split()) for phrase in data["lead_ins"]),
         last=_last(data["verbs_last"], verbs) if "verbs_last" in data else None,
