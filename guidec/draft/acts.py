@@ -179,7 +179,7 @@ _PLACES = phrased(
 
 def move(mind: Mind, clause: Clause, row: Doing, particle: str, refs: Things) -> Act | None:
     """Parts out of their places, still there; connectors opened by their latch."""
-    if row.base not in among("open lay bend swing fold hinge tuck tilt set move drop straighten lower flop"):
+    if row.base not in among("open lay bend swing fold hinge tuck tilt set move drop straighten lower flop push"):
         return None
     if row.base == "bend" and "base" not in row.forms and "third" in row.forms:
         return None

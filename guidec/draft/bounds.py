@@ -12,7 +12,7 @@ from guidec.draft.wordset import among
 __all__ = ["BEGINNERS", "is_complete", "is_imperative", "is_plain", "orders", "second_verb", "stands_alone"]
 
 
-BEGINNERS = among("let leave don't never do careful mind watch remember keep please")
+BEGINNERS = among("let leave don't never do careful mind watch remember keep please notice look give")
 
 
 def stands_alone(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) -> bool:

@@ -45,7 +45,9 @@ def discharged(mind: Mind, clause: Clause) -> Act | None:
 
 GIVE = re.compile(
     r"\bg[ia]ve (?:it|them|that|this|those|the \w+(?: \w+)?) (?:all )?a (?:\w+ )?"
-    r"(?:clean|wipe|brush|dust|scrub|rinse|wash|blow|blast|puff|polish|hoover|vacuum)\b"
+    r"(?:clean|wipe|brush|dust|scrub|rinse|wash|blow|blast|puff|polish|hoover|vacuum)\b|"
+    r"\b(?:go|goes|going|went|gone) over (?:it|them|that|this|those|the \w+(?: \w+)?) with\b"
+    r".*\b(?:cleaner|brush|cloth|wipe|swab|alcohol|isopropyl|vacuum|cleaner|eraser|sponge|pen)\b"
 )
 
 

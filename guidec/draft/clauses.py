@@ -215,6 +215,8 @@ def _by_verb(place: _Place) -> bool | None:
         return True
     if before.kind in ("thing", "noun") and place.after() in among("all them those these both it that"):
         return is_plain(item)
+    if item.text == "go" and before.text.startswith("let"):
+        return False
     if place.verb_said():
         return second_verb(item, before, now)
     if place.busy and (

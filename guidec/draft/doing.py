@@ -89,6 +89,10 @@ def _verb_of(clause: Clause) -> int | None:
     while (
         verb is not None
         and clause.items[verb].text in _LEADING
+        and not (
+            clause.items[verb].text.startswith("let")
+            and "go" in [one.text for one in clause.items[verb + 1 : verb + 2]]
+        )
         and (later := _later_verb(clause, verb)) is not None
     ):
         verb = later
@@ -140,6 +144,9 @@ def _act(mind: Mind, clause: Clause, verb: int) -> Act | None:
         return turn(mind, clause)
     if row.family == "supply":
         return supplied(mind, clause, verb, row)
+    if row.family == "soften" and (joints := [item for item in clause.items if item.is_a("solder")]):
+        found = [mind.names.thing("solder", item) for item in joints[:1]]
+        return undo(mind, clause, clause.items[verb], _DESOLDER, "", list(found))
     if row.family == "soften":
         return soften(mind, clause, verb, row)
     if row.family in ("treat", "check"):
@@ -152,6 +159,9 @@ def _act(mind: Mind, clause: Clause, verb: int) -> Act | None:
     if row.family == "move":
         return move(mind, clause, row, particle, refs)
     return undo(mind, clause, clause.items[verb], row, particle, refs)
+
+
+_DESOLDER = Doing("melt", "", "undo", "Desolder", frozenset({"base"}))
 
 
 def _latch(mind: Mind, clause: Clause, row: Doing) -> None:

@@ -11,7 +11,7 @@ from guidec.draft.story import Named
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among, phrased
 
-__all__ = ["LATCHES", "comes_whole", "connector", "connector_of", "opened", "set_type", "soldered"]
+__all__ = ["LATCHES", "comes_whole", "connector", "connector_of", "is_soldered", "opened", "set_type", "soldered"]
 
 
 LATCHES = among("latch bar lock flap gate zip tab hasp bail locker lever")
@@ -265,3 +265,9 @@ def soldered(mind: Mind, cord: Named) -> Named:
     if cord in mind.story.named and not cord.shown:
         mind.story.named.remove(cord)
     return found
+
+
+def is_soldered(mind: Mind, item: Item) -> bool:
+    """Whether the talk of the last moments was of soldered wires and joints."""
+    lately = [one.text for one in mind.told if 0 <= item.start - one.start < 15]
+    return any(word in text.split() for text in lately for word in ("soldered", "joints", "iron", "solder"))

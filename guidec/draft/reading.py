@@ -16,6 +16,7 @@ __all__ = [
     "EASING",
     "NEGATIVE",
     "OPENING",
+    "OVER",
     "PARTICLES",
     "STRONG",
     "UNSURE",
@@ -222,9 +223,9 @@ def _sideways(after: list[str]) -> bool:
     return "to" in after and any(word in among("left right side front back end") for word in after)
 
 
-_OVER = re.compile(
-    r"upside down|\b(?:face|screen|display|glass|belly|lid|keys?|buttons?|wheels?|bottom|back|feet|right side) "
-    r"(?:down|up)\b|\bthe (?:other|wrong|right) way (?:up|round|over)|"
+OVER = re.compile(
+    r"upside down|\b(?:face|screen|display|glass|belly|lid|keys?|buttons?|wheels?|bottom|back|feet|right side)(?: side)? "
+    r"(?:down|up)\b|\bthe (?:other|wrong|right) way (?:up|round|over)|\bso (?:that )?the \w+ faces? (?:up|down|you|us)\b|"
     r"\bon(?:to)? (?:its|his|her|their|the) (?:own )?(?:back|face|front|belly|tummy|side|lid|head|nose|screen|"
     r"roof|stomach)\b(?! (?:of|cover|panel|board))"
 )
@@ -236,7 +237,7 @@ def turns_over(clause: Clause, verb: int) -> bool:
     if not word & {"turn", "flip", "tip", "roll", "stand", "lay", "put", "place", "set", "rest", "spin", "pop"}:
         return False
     rest = " ".join(item.text for item in clause.items[verb + 1 :])
-    over = _OVER.search(rest) is not None or (
+    over = OVER.search(rest) is not None or (
         bool(word & {"turn", "flip", "tip", "roll"}) and ("over" in rest.split() or "onto it" in rest)
     )
     things = [
@@ -245,6 +246,6 @@ def turns_over(clause: Clause, verb: int) -> bool:
         if item.is_a("part", "connector")
         and not item.is_a("device")
         and item.det not in ("its",)
-        and item.text != "back"
+        and item.text not in ("back", "screen", "face", "glass", "lid")
     ]
     return over and not things

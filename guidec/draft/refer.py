@@ -5,7 +5,7 @@ from __future__ import annotations
 from guidec.draft import sets
 from guidec.draft.clauses import Clause
 from guidec.draft.item import Item
-from guidec.draft.joints import LATCHES, comes_whole, connector, connector_of
+from guidec.draft.joints import LATCHES, comes_whole, connector, connector_of, is_soldered
 from guidec.draft.kinds import is_itself, kind_of
 from guidec.draft.mind import Mind, recent
 from guidec.draft.pronouns import meant
@@ -66,7 +66,7 @@ def things_of(mind: Mind, clause: Clause, at: int, row: Doing) -> Things:
         return _unknown(mind, clause, item, row)
     if kind == "" and item.is_a("device") and item.text in ("thing", "unit", "lot"):
         return meant(mind, clause, "it", row, None)
-    if head in LATCHES and row.base not in ("remove", "take", "unscrew"):
+    if head in LATCHES and not (item.plural and kind == "clip") and row.base not in ("remove", "take", "unscrew"):
         return []
     cable = head in CABLES and kind in ("part", "connector")
     if row.base == "do" and not (cable or kind == "connector"):
@@ -114,9 +114,12 @@ def _unknown(mind: Mind, clause: Clause, item: Item, row: Doing) -> Things:
 
 
 def _cable(mind: Mind, clause: Clause, item: Item, row: Doing) -> Named:
-    """A cable: opened, desoldered, or taken out whole."""
-    if row.base in among("desolder unsolder cut snip melt"):
+    """A cable: opened, desoldered, laid aside, or taken out whole."""
+    eased = row.base in EASING or row.base in ("remove", "cut")
+    if row.base in among("desolder unsolder cut snip melt") or (eased and is_soldered(mind, item)):
         return mind.names.thing("solder", item)
+    if row.family == "move":
+        return part_of(mind, item, "cable")
     eases = row.base in EASING
     if row.base in OPENING or (eases and not comes_whole(clause, item, row)):
         return connector(mind, clause, item)

@@ -11,7 +11,7 @@ from guidec.draft.clauses import Clause
 from guidec.draft.item import Item
 from guidec.draft.mind import Mind
 from guidec.draft.pronouns import meant
-from guidec.draft.reading import CABLES, NEGATIVE
+from guidec.draft.reading import BE, CABLES, NEGATIVE, OVER
 from guidec.draft.refer import things_of
 from guidec.draft.story import Act, Named, Things
 from guidec.draft.verbs import Doing
@@ -32,7 +32,7 @@ def result(mind: Mind, clause: Clause) -> Act | None:
     """The action that a clause of result tells; None where it tells none."""
     if any(item.text in NEGATIVE or item.text in among("if until unless when") for item in clause.items):
         return None
-    if _said("turned", clause):
+    if _said("turned", clause) or _over(clause):
         return turn(mind, clause)
     refs = _gone(mind, clause) or _rests(mind, clause) or _likewise(mind, clause) or _listed(mind, clause)
     refs = [
@@ -43,6 +43,14 @@ def result(mind: Mind, clause: Clause) -> Act | None:
 
 def _said(name: str, clause: Clause) -> re.Match[str] | None:
     return _patterns()[name].search(clause.text.replace(" 's", "'s"))
+
+
+def _over(clause: Clause) -> bool:
+    """`place it face down`, `put it so the screws face you`: an order, or what somebody does."""
+    words = clause.text.split()
+    if not any(word in among("it her him this that") for word in words) or any(word in BE for word in words):
+        return False
+    return OVER.search(clause.text) is not None and not any(item.is_a("part") for item in clause.items)
 
 
 def _gone(mind: Mind, clause: Clause) -> Things:

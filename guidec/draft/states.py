@@ -71,7 +71,7 @@ def _is_state(clause: Clause, at: int) -> bool:
     if at == 0 and item.text not in ("out", "off"):
         return False
     if item.text == "out" and "out of the way" in clause.text:
-        return True
+        return clause.verb is None
     after = items[at + 1].text if at + 1 < len(items) else ""
     return not (item.text in among("out off away clear") and after in among("of the to there here on in with"))
 
