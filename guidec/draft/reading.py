@@ -224,8 +224,9 @@ def _sideways(after: list[str]) -> bool:
 
 
 OVER = re.compile(
-    r"upside down|\b(?:face|screen|display|glass|belly|lid|keys?|buttons?|wheels?|bottom|back|feet|right side)(?: side)? "
-    r"(?:down|up)\b|\bthe (?:other|wrong|right) way (?:up|round|over)|\bso (?:that )?the \w+ faces? (?:up|down|you|us)\b|"
+    r"upside down|\b(?:face|screen|display|glass|belly|lid|keys?|buttons?|wheels?|bottom|back|feet|right side)"
+    r"(?: side)? (?:down|up)\b|\bthe (?:other|wrong|right) way (?:up|round|over)|"
+    r"\bso (?:that )?the \w+ faces? (?:up|down|you|us)\b|"
     r"\bon(?:to)? (?:its|his|her|their|the) (?:own )?(?:back|face|front|belly|tummy|side|lid|head|nose|screen|"
     r"roof|stomach)\b(?! (?:of|cover|panel|board))"
 )
