@@ -65,15 +65,17 @@ class Shared:
         whole = old if old and self.place.intact(file.name, old) else None
         if file.shows:
             self.after.shows[file.name] = file.shows
-        if whole and file.shows and self._same() and self.before and self.before.shows[file.name] == file.shows:
-            self.after.shared[file.name] = self.place.keep(file.name, whole)
-            return False
-        data = file.make()
-        if whole and whole[2] == inputs.digest(data):
+        data = b"" if whole and self._shows_the_same(file) else file.make()
+        if whole and (not data or whole[2] == inputs.digest(data)):
             self.after.shared[file.name] = self.place.keep(file.name, whole)
             return False
         self.after.shared[file.name] = self.place.put(file.name, data)
         return True
+
+    def _shows_the_same(self, file: site.File) -> bool:
+        """Whether the last build made it of the same, as far as that can be told without making it."""
+        known = self.before.shows.get(file.name) if self.before and self._same() else None
+        return bool(file.shows) and file.shows == known
 
     def _changes(self) -> tuple[Change, ...]:
         """What became of each guide since the last build; what was said last where nothing did."""

@@ -10,7 +10,7 @@ import pytest
 
 from guidec.cli import main
 from guidec.edge.write import RefusedError
-from guidec.shelf.pages import classes
+from guidec.shelf.pages import classes, compare
 
 from .shelves import BROKEN, built, codes, contents, note, shelf
 
@@ -113,6 +113,22 @@ def test_a_class_page_follows_each_part_of_a_guide(folder: Path, site: Path, tmp
         built(folder, tmp_path / f"fresh-{turn}")
         again, fresh = contents(site), contents(tmp_path / f"fresh-{turn}")
         assert {name for name in again | fresh if again.get(name) != fresh.get(name)} <= told, turn
+
+
+def test_a_comparison_that_is_split_and_whole_again_is_made_again(
+    folder: Path, site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(compare, "PER_PAGE", 2)
+    built(folder, site)
+    assert (site / "compare" / "work-lamp.html").exists()
+    (folder / "a.md").unlink()
+    built(folder, site)
+    assert {path.name for path in (site / "compare").iterdir()} == {"index.html"}
+    built(folder, tmp_path / "fresh")
+    assert contents(site / "compare") == contents(tmp_path / "fresh" / "compare")
+    (folder / "a.md").write_text(note("A1"))
+    built(folder, site)
+    assert (site / "compare" / "work-lamp.html").exists()
 
 
 def test_what_changed_is_told_until_something_else_does(folder: Path, site: Path) -> None:
