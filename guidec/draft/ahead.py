@@ -11,7 +11,7 @@ from guidec.draft.mind import Mind
 from guidec.draft.story import Screws
 from guidec.draft.wordset import among, phrased
 
-__all__ = ["ROUND", "Said", "announced", "further", "is_said_of", "round_up", "times"]
+__all__ = ["ROUND", "Said", "announced", "further", "is_said_of", "round_up", "times", "window"]
 
 ROUND = 20.0
 """Seconds within which numbers are taken to fall on the set told last."""

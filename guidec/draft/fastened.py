@@ -66,10 +66,11 @@ def _screws(items: Sequence[Item], at: int, done: list[Item], small: Small, *, o
     if item.kind == "word" and open_ and item.text in small["crossed"] and text_at(items, at + 1) != "the":
         return replace(item, kind="drive", text="PH"), 1
     stands = item.kind == "word" and item.text in small["stand_ins"]
-    if stands and not open_ and (_confirmed(items, at) or _holds(items, at)):
+    if stands and not open_ and (_confirmed(items, at) or _holds(items, at) or _same_tool(items, at)):
         return _stand_in(items, at, done, small)
     if not open_ and not (
-        item.kind == "num" and (_confirmed(items, at) or _runs(items, at, small) or _holds(items, at))
+        item.kind == "num"
+        and (_confirmed(items, at) or _runs(items, at, small) or _holds(items, at) or _same_tool(items, at))
     ):
         return item, 1
     if item.kind == "word" and item.text in among("couple pair few") and _placed(items, at, small):

@@ -50,7 +50,10 @@ def _total(rows: list[Screws], count: int) -> Screws | None:
 def _of_each(rows: list[Screws], item: Item) -> Screws | None:
     """`eight screws`, behind `two screws each`: all of them together."""
     row = next((row for row in reversed(rows) if row.each), None)
-    if row is None or item.more or item.drive or item.start - row.heard > 40:
+    told = rows[-1]
+    if told.how == "each" and told.count == item.count and item.start - told.heard < 20 and not item.more:
+        return told
+    if row is None or item.more or item.start - row.heard > 40:
         return None
     if row.count and (item.count or 0) % row.count:
         return None

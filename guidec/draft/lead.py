@@ -77,7 +77,9 @@ def _edge(front: _Front, last: Item) -> bool | None:
     """Where no name goes on: before `the 4`, across the end of a cue, at a portion."""
     text = last.text
     if front.det in among("the its your my their") and last.kind != "word":
-        return None if (front.more or front.lead[:1] == ("of",)) and last.kind == "num" else _STOP
+        before = front.before()
+        whole = front.lead[:1] == ("of",) and before is not None and before.text == "all"
+        return None if (front.more or whole) and last.kind == "num" else _STOP
     plain = last.kind in ("word", "verb")
     if (
         front.leads

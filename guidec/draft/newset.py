@@ -65,6 +65,7 @@ def said(mind: Mind, clause: Clause, item: Item) -> Screws:
     if fresh.each and fresh.count and (number := _things(mind, clause, item)):
         fresh.count *= number
         fresh.each = False
+        fresh.how = "each"
     elif fresh.each and fresh.count == 1:
         fresh.count = None
     elif fresh.count and not fresh.each:

@@ -103,8 +103,8 @@ def _judged(mind: Mind, row: Screws) -> bool:
     works = [
         act.start for act in mind.story.acts if act.do in ("remove", "unplug", "undo") and row not in act.things
     ]
-    bare = not row.drive and not row.size and row.quote.start > max(works, default=0.0)
-    near = (-60 if bare else -12) < row.quote.start - verdict.quote.start < 40
+    bare = not row.drive and not row.size and row.quote.start > max(works, default=0.0) + 8
+    near = (-30 if bare else -12) < row.quote.start - verdict.quote.start < 40
     return near and not any(row in act.things and not act.implied for act in mind.story.acts) and not row.split
 
 

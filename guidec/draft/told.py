@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Literal
 
-from guidec.draft.ahead import Said, announced, further, is_said_of, round_up
+from guidec.draft.ahead import Said, announced, further, is_said_of, round_up, times, window
 from guidec.draft.clauses import Clause
 from guidec.draft.knownset import known_set
 from guidec.draft.mind import Mind
@@ -132,6 +132,9 @@ def _spread(one: Said) -> Screws | Literal[False] | None:
         mind.spread += count
         last.heard = item.start
         return last if one.clause.verb is not None else False
+    if last is not None and last.count and count * times(list(window(one)), 0) == last.count > count:
+        mind.spread = mind.spread_of = last.count
+        return last if one.clause.verb is not None else False
     begins = item.ellipsis in ("place", "ones", "more") and item.det not in among("the these those this that")
     total = announced(one) if begins else None
     if total is None:
@@ -230,6 +233,9 @@ def _of_them(one: Said, last: Screws, count: int) -> Screws | Literal[False] | N
         return last
     if (last.count or 0) > count:
         return False
+    recent = [row.count or 0 for row in one.mind.story.screws if one.item.start - row.heard < 40 and not row.split]
+    if any(sum(recent[-size:]) == count for size in range(2, len(recent) + 1)):
+        return last
     if last.count == 1 and not last.gone:
         last.count = count
         return last

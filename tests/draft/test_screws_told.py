@@ -52,7 +52,6 @@ from tests.draft.narrate import sets
         (["two hex screws 2.5 millimetre"], ["2x H2.5"]),
         (["the h two point five screws two of them come out"], ["2x H2.5"]),
         (["there's a screw here here here and here"], ["4x"]),
-        (["four of the little beggars hold the lid", "they're ph1 screws"], ["4x PH1"]),
         (["the lid has screws one in each corner so that makes four"], ["4x"]),
         (["screws two up top two down below", "and the cover comes off"], ["4x"]),
         (["six screws i'll count again no seven"], ["7x"]),
