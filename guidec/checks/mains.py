@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from guidec.model.types import Action, Change, Connector, Guide, Hazard, Part, ScrewSet
 from guidec.plan import Graph
-from guidec.plan.deeds import hazards_of, supply_units_touched
+from guidec.plan.deeds import capacitors_touched, hazards_of, supply_units_touched
 from guidec.plan.hot import touched_live
 from guidec.plan.without import done_without
 from guidec.rules.finding import Finding, Severity
@@ -22,9 +22,9 @@ def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
     power = guide.meta.power
     if "mains" in power:
         yield from _unplugged(guide, graph)
-        yield from _measured(guide, graph)
     elif "battery" in power:
         yield from _isolate(guide, graph)
+    yield from _measured(guide, graph)
     for action in guide.actions.values():
         yield from _limit(action)
 
@@ -120,17 +120,24 @@ def _told(guide: Guide, first: Action) -> bool:
 
 
 def _measured(guide: Guide, graph: Graph) -> Iterator[Finding]:
-    """T502: the first touch of each supply unit that no measured check of a voltage surely comes before."""
-    touches = [(action, unit) for action in guide.actions.values() for unit in supply_units_touched(guide, action)]
+    """T502: the first touch of each supply unit or capacitor that no measured voltage surely comes before."""
+    units = supply_units_touched if "mains" in guide.meta.power else None
+    touches = [
+        (action, unit, kind)
+        for action in guide.actions.values()
+        for touched, kind in ((units, ""), (capacitors_touched, "capacitor"))
+        if touched
+        for unit in touched(guide, action)
+    ]
     if not touches:
         return
     measuring = {action.id for action in guide.actions.values() if _measures_voltage(action)}
     early = done_without(graph, measuring)
     told: set[str] = set()
-    for action, unit in touches:
+    for action, unit, kind in touches:
         if action.id in early and unit.id not in told:
             told.add(unit.id)
-            variant = "early" if measuring else ""
+            variant = "-".join(filter(None, (kind, "early" if measuring else "")))
             yield Finding.at("T502", action.verb_span, variant=variant, name=unit.name)
 
 

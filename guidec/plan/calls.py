@@ -11,6 +11,7 @@ from dataclasses import field
 from guidec.model.types import Action, Change, Family, Fastening, Guide, Part, ScrewSet
 from guidec.plan.deeds import (
     acted_on,
+    capacitors_touched,
     dried_in_words,
     heats,
     is_glass,
@@ -121,9 +122,12 @@ def _solvents(walk: Walk, action: Action) -> Iterator[Due]:
 
 def _stored_charge(walk: Walk, action: Action) -> Iterator[Due]:
     guide = walk.guide
-    for unit in supply_units_touched(guide, action) if "mains" in guide.meta.power else ():
+    units = supply_units_touched(guide, action) if "mains" in guide.meta.power else ()
+    for unit in units:
         said = says_so("stored-charge", guide.source.text, guide.meta.language)
         yield Due("stored-charge", {"name": unit.name}, said=said)
+    for unit in capacitors_touched(guide, action):
+        yield Due("charged-capacitor", {"name": unit.name})
 
 
 def _glass(walk: Walk, action: Action) -> Iterator[Due]:

@@ -11,6 +11,7 @@ from guidec.model.types import (
     Action,
     Adhesive,
     Change,
+    Connector,
     Content,
     Family,
     Guide,
@@ -18,11 +19,14 @@ from guidec.model.types import (
     Lines,
     Operation,
     Part,
+    Ref,
     ScrewSet,
+    Solder,
     Supply,
     Thing,
 )
 from guidec.source import Span
+from guidec.trade.capacitors import stores_charge
 from guidec.trade.deeds import is_deed, speaks_of
 from guidec.trade.solvents import Solvent, says_dry, solvent
 
@@ -30,6 +34,7 @@ __all__ = [
     "acted_on",
     "adhesives_undone",
     "batteries",
+    "capacitors_touched",
     "dried_in_words",
     "dries",
     "hazards_of",
@@ -149,6 +154,35 @@ def supply_units_touched(guide: Guide, action: Action) -> Iterator[Part]:
     for thing in acted_on(guide, action):
         if isinstance(thing, Part) and thing.cls == "supply-unit":
             yield thing
+
+
+def capacitors_touched(guide: Guide, action: Action) -> Iterator[Part]:
+    """The capacitors with a dangerous charge that an action touches, or whose leads or joints it opens.
+
+    To look at one, to measure or discharge one is no touch.
+    """
+    if action.family in (Family.LOOK, Family.CHECK) or is_deed(action.verb, "discharge", guide.meta.language):
+        return
+    for thing in acted_on(guide, action):
+        for one in (thing, *_joined(guide, thing)):
+            if isinstance(one, Part) and one.cls != "supply-unit" and _charged(guide, one):
+                yield one
+
+
+def _joined(guide: Guide, thing: Thing) -> Iterator[Thing]:
+    """What a connector joins, or what solder holds."""
+    refs: tuple[Ref | None, ...] = ()
+    if isinstance(thing, Connector):
+        refs = (thing.from_, thing.to)
+    elif isinstance(thing, Solder):
+        refs = thing.holds
+    ids = [ref.id for ref in refs if ref is not None]
+    yield from (guide.things[one] for one in ids if one is not None and one in guide.things)
+
+
+def _charged(guide: Guide, part: Part) -> bool:
+    device = f"{guide.meta.subject.kind or ''} {guide.meta.title}"
+    return stores_charge(part.name, part.details, mains="mains" in guide.meta.power, device=device)
 
 
 def hazards_of(operation: Operation) -> tuple[Hazard, ...]:

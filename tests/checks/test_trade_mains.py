@@ -58,6 +58,71 @@ def test_a_supply_unit_is_measured_before_the_first_touch(body: str, expected: l
     assert codes(mains(DEAD + body, isolate="mains plug")) == expected
 
 
+@pytest.mark.parametrize(
+    ("line_", "language", "expected"),
+    [
+        ("Lift out {part capacitor: 450 V}.", "en", ["T502"]),
+        ("Pull out {part start capacitor}.", "en", ["T502"]),
+        ("Take out {part motor run capacitor: 8 µF; qty=2}.", "en", ["T502"]),
+        ("Unplug {part smoothing capacitor}.", "en", ["T502"]),
+        ("Unplug {connector leads: plug; from=filter cap}. {part filter cap}", "en", ["T502"]),
+        ("Desolder {solder joints: 2x; holds=capacitor C1}, then lift out {part capacitor C1}.", "en", ["T502"]),
+        ("Nimm {part Kondensator} ab.", "de", ["T502"]),
+        ("{part Anlaufkondensator: 30 µF} abnehmen.", "de", ["T502"]),
+        ("Hebe {part Siebelko} heraus.", "de", ["T502"]),
+        ("Lift out {part capacitor: 2200 µF, 16 V}.", "en", []),
+        ("Lift out {part capacitor: 1000 µF, 59.9 V}.", "en", []),
+        ("Lift out {part capacitor: 1000 µF, 60 V}.", "en", ["T502"]),
+        ("Lift out {part capacitor bracket}.", "en", []),
+        ("Lift out {part lamp on the capacitor}.", "en", []),
+        ("Lift out {part bottom cap}.", "en", []),
+        ("Lift out {part tuning capacitor}.", "en", []),
+        ("Nimm {part Kondensatorhalter} ab.", "de", []),
+        ("Look at {part start capacitor}.", "en", []),
+        ("Discharge {part start capacitor}.", "en", []),
+        ("Measure {part start capacitor} {measure 10±1 µF}.", "en", []),
+    ],
+)
+def test_a_capacitor_on_the_mains_is_measured_before_the_first_touch(
+    line_: str, language: str, expected: list[str]
+):
+    """60 V: IEC 60204-1, 6.2.4 (published)."""
+    note = mains(f"{DEAD}\n## Work\n\n1. {line_}\n", isolate="mains plug")
+    if language == "de":
+        dead = "\n## Aus\n\n1. Ziehe {connector Netzstecker} ab.\n"
+        note = mains(f"{dead}\n## Arbeit\n\n1. {line_}\n", isolate="Netzstecker").replace(
+            "power:", "language: de\npower:"
+        )
+    assert codes(note) == expected
+
+
+def test_a_discharge_alone_leaves_the_charge_unknown():
+    work = "\n## Work\n\n1. Discharge {part capacitor} with {tool resistor}.\n2. Lift out {capacitor}.\n"
+    checked = work.replace("2. ", "2. Measure {measure <=5 V across the capacitor}.\n3. ")
+    assert codes(mains(DEAD + work, isolate="mains plug")) == ["T502"]
+    assert codes(mains(DEAD + checked, isolate="mains plug")) == []
+
+
+@pytest.mark.parametrize(
+    ("name", "expected"),
+    [("capacitor: 330 V", ["T502"]), ("capacitor: 6.3 V", []), ("capacitor", []), ("capacitor C12: 10 µF", [])],
+)
+def test_on_batteries_only_a_capacitor_for_60_volts_or_more_is_feared(name: str, expected: list[str]):
+    assert codes(line(f"Lift out {{part {name}}}.", front="power: battery\nisolate: lead")) == expected
+
+
+def test_in_a_dryer_a_german_kondensator_may_be_the_heat_exchanger():
+    note = "\n## Aus\n\n1. Ziehe {connector Netzstecker} ab.\n2. Nimm {part Kondensator} ab.\n"
+    dryer = mains(note, isolate="Netzstecker", kind="Wäschetrockner").replace("power:", "language: de\npower:")
+    assert codes(dryer) == []
+    assert codes(dryer.replace("Kondensator}", "Motorkondensator}")) == ["T502"]
+
+
+def test_a_charged_capacitor_is_warned_of():
+    note = mains(DEAD + "\n## Work\n\n1. Lift out {part start capacitor}.\n", isolate="mains plug")
+    assert "charged-capacitor" in ids(note)
+
+
 def test_without_mains_no_check_is_asked_for():
     assert codes(line("Lift out {part supply board; class=supply-unit}.")) == []
 
