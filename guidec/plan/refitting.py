@@ -18,6 +18,7 @@ from guidec.model.types import (
     Thermal,
 )
 from guidec.plan.graph import Graph
+from guidec.plan.power import cutting
 from guidec.plan.refit_order import Wish, order_back, refit_data, wishes
 from guidec.plan.refit_words import sentences
 from guidec.plan.turn_into import real_tools, renewed
@@ -115,6 +116,7 @@ class _Maker:
         self.guide = graph.guide
         self.words = refit_data(graph.guide.meta.language)
         self.screws = 0
+        self._cutting = cutting(graph.guide)
         self._first: dict[tuple[str, bool], str] = {}
         """Thing, and whether it was only moved -> the first action that did it."""
         self._after: dict[str, int] = {action: at for at, action in enumerate(forward)}
@@ -207,7 +209,7 @@ class _Maker:
         thing = self.guide.things[effect.id]
         if isinstance(thing, ScrewSet):
             self.screws += effect.count if effect.count is not None else thing.count or 0
-        power = own in self.guide.isolating
+        power = own in self._cutting
         text = " ".join(sentences(self.guide, self.words, action, effect))
         return RefitLine(f"{text} {self.words['power']}" if power else text, own, effect, power=power)
 
@@ -230,16 +232,25 @@ class _Maker:
         held = {ref.id for ref in one.holds} if isinstance(one, Fastening) else set()
         operation = self.guide.operation[self.guide.actions[own].operation]
         held |= {each.part for each in operation.supposed if each.fastening == thing}
+        held -= {None}
         later = [each for each in back if self._after[each] >= self._after[own] and self._removes(each, held)]
+        if not later and held:  # what it holds is never off: it is laid before that is closed again
+            later = [each for each in back if self._after[each] > self._after[own] and self._moves(each, held)]
         if later or held:
             return later[0] if later else None
-        behind = [each for each in back if self._after[each] >= self._after[own] and self._removes(each, None)]
-        same = [each for each in behind if self.guide.actions[each].operation == operation.id]
+        behind = [each for each in back if self._after[each] >= self._after[own] and each in operation.actions]
+        same = [each for each in behind if self._removes(each, None)]
+        same = same or [each for each in behind if each != own and self._moves(each, None)]
         return same[-1] if same else None
 
     def _removes(self, own: str, parts: set[str | None] | set[str] | None) -> bool:
         effects = self.guide.actions[own].effects
         return any(effect.change is Change.OFF and (parts is None or effect.id in parts) for effect in effects)
+
+    def _moves(self, own: str, parts: set[str | None] | set[str] | None) -> bool:
+        """Whether an action moves a part (of some) and does not take it off."""
+        effects = self.guide.actions[own].effects
+        return any(effect.change is Change.MOVED and (parts is None or effect.id in parts) for effect in effects)
 
     def closing(self, tested: bool) -> tuple[str, ...]:
         """The checks at the end. `tested`: the author's own have been done."""

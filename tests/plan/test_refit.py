@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from textwrap import dedent
 
+import pytest
+
 from guidec import plan
 from guidec.plan import Refit
 from tests.plan.random_notes import graph_of
@@ -283,3 +285,88 @@ def test_a_german_note_goes_back_in_german():
         "Rückwand wieder auflegen.",
         "4 × PH0 M2×6 (A) eindrehen, 0,15\u00a0N·m (1,5\u00a0kgf·cm, 1,3\u00a0lbf·in).",
     ]
+
+
+GLUED = """\
+    ---
+    power: battery
+    isolate: flash cable
+    ---
+
+    # Tablet
+
+    ## Open
+
+    1. Warm {adhesive back glue: foam tape%s} {heat 80 °C, 2 min} with {tool heat mat}.
+    2. %s {part back glass}%s.
+    3. Unplug {connector flash cable: press-fit}.
+    """
+
+
+@pytest.mark.parametrize(
+    ("deed", "goes_back"),
+    [
+        (("Open", " like a book"), "Close the back glass."),
+        (("Fold", " aside"), "Fold the back glass back."),
+        (("Lift off", ""), "Refit the back glass."),
+    ],
+)
+def test_glue_is_laid_before_what_it_holds_is_closed_or_put_on(deed: tuple[str, str], goes_back: str):
+    verb, rest = deed
+    lines = said(refit(GLUED % ("; holds=back glass", verb, rest)))
+    assert lines[0].startswith("Plug in the flash cable.")
+    assert lines[1].startswith("Clean off what is left of the back glue, and lay new")
+    assert lines[2] == goes_back
+
+
+@pytest.mark.parametrize(("verb", "rest"), [("Open", " like a book"), ("Lift off", "")])
+def test_glue_that_nobody_says_what_it_holds_is_laid_before_the_part_behind_it_goes_back(verb: str, rest: str):
+    lines = said(refit(GLUED % ("", verb, rest)))
+    assert [line.split(" ")[0] for line in lines] == ["Plug", "Clean", {"Open": "Close"}.get(verb, "Refit")]
+
+
+def test_only_what_cuts_the_power_is_said_to_bring_it_back():
+    found = refit(
+        """\
+        ---
+        power: mains
+        isolate: pull the plug
+        ---
+
+        # Machine
+
+        ## Pull the plug
+
+        1. Unplug {connector mains plug}.
+        2. Take off {part hose}.
+        3. Unplug {connector signal lead}.
+
+        ## Open
+
+        1. Undo {screw A: 4x PH1 M3x8}.
+        2. Lift off {part back}.
+        """
+    )
+    power = [line.text for line in found.lines if line.power]
+    assert [text.split(".")[0] for text in power] == ["Plug in the mains plug"]
+    assert said(found)[-1] == power[0]
+    assert "Refit the hose." in said(found)
+
+
+def test_where_nothing_in_an_isolating_operation_names_the_plug_its_connector_brings_the_power():
+    found = refit(
+        """\
+        ---
+        power: mains
+        isolate: make it dead
+        ---
+
+        # Machine
+
+        ## Make it dead
+
+        1. Take off {part flap}.
+        2. Unplug {connector lead}.
+        """
+    )
+    assert [line.text.split(".")[0] for line in found.lines if line.power] == ["Plug in the lead"]
