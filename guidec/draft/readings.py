@@ -49,6 +49,8 @@ def is_reading(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> 
         return (told is not None and told.do == "check") or (
             checking(mind, clause, told, 8) and ("should" in clause.text or "than" in clause.text)
         )
+    if amount.unit == "uF" and any(item.amount is not None and item.amount.unit == "V" for item in clause.items):
+        return False  # what is printed on a capacitor
     if amount.unit in ("uF", "A", "mA"):
         return checking(mind, clause, told, SPAN) or metered(clause) or "should" in clause.text
     return amount.unit in among("ohm Mohm")
