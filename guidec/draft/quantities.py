@@ -45,12 +45,13 @@ def values(mind: Mind, clause: Clause, told: Act | None) -> None:
 
 def _volts(mind: Mind, clause: Clause, amount: Amount, told: Act | None) -> None:
     """A voltage: what a meter shows, else that of the battery."""
-    rated = any(item.amount and item.amount.unit in ("mAh", "Ah", "Wh") for item in clause.items)
+    rated = any(item.amount and item.amount.unit in ("mAh", "Ah", "Wh", "uF") for item in clause.items)
     read = metered(clause) and not any(word in clause.text for word in phrased("nominal|rated|label|printed"))
     if not rated and (read or checking(mind, clause, told, 12)):
         measured(mind, clause, amount)
     elif (
-        not any(item.is_a("part") and "capacitor" in item.text for item in clause.items)
+        not any(item.amount and item.amount.unit == "uF" for item in clause.items)
+        and not any(item.is_a("part") and "capacitor" in item.text for item in clause.items)
         and "about" not in clause.text.split()[:2]
     ):
         _to_battery(mind, clause, amount)
