@@ -109,6 +109,8 @@ def particles_of(clause: Clause, verb: int) -> list[str]:
             break
         if item.text == "over" and at + 1 < len(clause.items) and clause.items[at + 1].kind in ("thing", "noun"):
             continue
+        if item.kind in ("thing", "noun"):
+            continue
         if item.text in PARTICLES or item.text in among("through around upside onto forward forwards"):
             found.append(item.text)
     return found

@@ -105,7 +105,21 @@ def _whose(mind: Mind, clause: Clause, at: int) -> Things:
         if subject.is_a("connector") and not subject.is_a("part"):
             return [connector(mind, clause, subject)]
         return things_of(mind, clause, back, _UNPLUG if word in ("disconnected", "unplugged") else _EASE)
+    if subject.text in _GOVERNED and back and _governs(mind, items[back - 1]):
+        return []
     return _said(mind, clause, subject)
+
+
+_GOVERNED = among("it that this them those these")
+_HAVING = among("have has had having got get gets getting with all is are was were be now so and then to")
+
+
+def _governs(mind: Mind, item: Item) -> bool:
+    """Whether an item is a verb whose object and particle follow: `switched it off` tells of nothing off."""
+    if item.kind not in ("word", "verb") or item.text in _HAVING or item.stop:
+        return False
+    small = mind.words.small
+    return not any(item.text in small[name] for name in ("starters", "adverbs", "prepositions", "subjects", "be"))
 
 
 _GOES_ON = among("of the to there here in with from by for at a my your his its like under over into onto than as")

@@ -96,10 +96,22 @@ def word(token: Token, piece: list[str], items: list[Item]) -> tuple[Item, int]:
     ), 1
 
 
+def _removes_nothing(word: str) -> bool:
+    """`switch it off`, `switched it off`, `turning that off`: a particle, and nothing comes off."""
+    stems = (
+        word,
+        word.removesuffix("ed"),
+        word.removesuffix("d"),
+        word.removesuffix("ing"),
+        word.removesuffix("s"),
+    )
+    return any(stem in _NO_REMOVAL or (stem[-1:] == stem[-2:-1] and stem[:-1] in _NO_REMOVAL) for stem in stems)
+
+
 def _improvised(token: Token, piece: list[str], items: list[Item]) -> bool:
     """A verb that no lexicon has, told by its particle: `flick the cover off`, `the lid flops out`."""
     word = token.text
-    if len(piece) < 2 or not word.isalpha() or len(word) < 3 or word in _NO_REMOVAL or token.stop:
+    if len(piece) < 2 or not word.isalpha() or len(word) < 3 or _removes_nothing(word) or token.stop:
         return False
     small = vocabulary().small
     if any(
