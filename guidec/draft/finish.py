@@ -15,6 +15,9 @@ MAINS = ("mains", "wall plug", "power cord", "mains lead", "mains plug", "power 
 SOON = 60.0
 """Seconds within which a plug that is pulled before anything else is done is that of the mains."""
 
+JUST = 8.0
+"""Seconds after an action within which a warning is still about it."""
+
 DEAD = 15.0
 """Seconds between the unplugging of what powers the device and the words that it is dead."""
 
@@ -110,6 +113,8 @@ def _home(work: list[Act], aside: Aside) -> Act | None:
     doing = [act for act in work if act.do != "look"]
     after = [act for act in doing if 0 <= act.start - aside.quote.start < 30]
     before = [act for act in doing if act.start <= aside.quote.start]
+    if before and aside.quote.start - before[-1].start < JUST:
+        return before[-1]
     return after[0] if after else before[-1] if before else doing[0] if doing else None
 
 

@@ -15,7 +15,8 @@ from pathlib import Path
 
 from guidec import compile as compiler
 from guidec.draft.draft import Drafted
-from guidec.draft.note import Row, clock
+from guidec.draft.note import Row
+from guidec.draft.plain import clock
 from guidec.edge.load import of_bytes
 from guidec.quick import dataclass
 from guidec.rules.book import page

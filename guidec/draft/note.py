@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import field
 
 from guidec.draft.job import Job
+from guidec.draft.marks import Marks
+from guidec.draft.plain import clock, escaped, in_mark, listed, quoted, remark
 from guidec.draft.speech import Heard
 from guidec.draft.story import Act, Aside, Named, Quote, Screws, Story, Trip
 from guidec.quick import dataclass
 from guidec.trade.placeholders import PLACEHOLDERS
 
-__all__ = ["Row", "Subject", "Writer", "clock"]
+__all__ = ["Row", "Subject", "Writer"]
+
+TOGETHER = 70
+"""Words up to which two quotes that overlap are shown as one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,34 +49,15 @@ class Row:
     picture: str = ""
 
 
-def clock(seconds: float) -> str:
-    """`1:02`, `1:02:03`."""
-    whole = int(seconds)
-    hours, rest = divmod(whole, 3600)
-    return f"{hours}:{rest // 60:02}:{rest % 60:02}" if hours else f"{rest // 60}:{rest % 60:02}"
-
-
 class Writer:
     """Writes the rows of one note; which names are declared already is known as it goes."""
 
-    def __init__(
-        self,
-        story: Story,
-        jobs: Sequence[Job],
-        heard: Sequence[Heard],
-        subject: Subject,
-        pictures: Mapping[int, tuple[str, str]] | None = None,
-    ) -> None:
+    def __init__(self, story: Story, jobs: Sequence[Job], heard: Sequence[Heard], subject: Subject) -> None:
         self.story = story
         self.jobs = jobs
         self.heard = heard
         self.subject = subject
-        self.pictures = pictures or {}
-        self.declared: dict[int, str] = {}
-        self.names: dict[str, int] = {}
-        self.told: set[int] = set()
-        self.kept: dict[str, str] = {}
-        self.letters: list[str] = []
+        self.marks = Marks(story)
         self.isolate = True
         self.rows = self._plan()
 
@@ -87,15 +72,12 @@ class Writer:
 
     def text(self) -> str:
         """The note. Rows keep where they were written, so that a finding leads back to its row."""
-        self.declared.clear()
-        self.names.clear()
-        self.told.clear()
+        self.marks.clear()
         lines: list[str] = []
         for row in self.rows:
-            row.lines = self._row(row)
-            if row.role != "line" and lines and lines[-1]:
-                lines.append("")
-            if row.role == "line" and lines and lines[-1] and not lines[-1].startswith(("1.", "-", " ")):
+            row.lines = self.again(row)
+            parted = row.role != "line" or not lines[-1].startswith(("1.", "-", " "))
+            if lines and lines[-1] and parted:
                 lines.append("")
             row.at = len(lines) + 1
             lines += row.lines
@@ -103,37 +85,22 @@ class Writer:
 
     def keep(self, known: Mapping[str, str]) -> None:
         """Take names (folded) with their kinds as declared by a note that lines are to be added to."""
-        self.declared.clear()
-        self.names.clear()
-        self.told.clear()
-        self.kept = dict(known)
-        sets = {name for name, kind in known.items() if kind == "screw"}
-        self.letters = [letter for letter in map(_letter_of, range(26 * 27)) if letter.casefold() not in sets]
-        for thing in self.story.named:
-            name = _clean(thing.name)
-            if known.get(name.casefold()) == thing.kind:
-                self.declared[id(thing)] = name
-                self.names[name.casefold()] = id(thing)
+        self.marks.keep(known)
 
     def again(self, row: Row) -> list[str]:
-        """The lines of one row, as an addition to the note that was told to `keep`."""
-        return self._row(row)
-
-    def _row(self, row: Row) -> list[str]:
+        """The lines of one row."""
         if row.role == "front":
             return self._front()
         if row.role == "title":
             return [f"# {self._title()}"]
         if row.role == "heading" and row.job is not None:
-            return self._heading(row)
+            return self._heading(row, row.job)
         if row.role == "hazard" and row.aside is not None:
             return self._hazard(row.aside)
         if row.role == "trip" and row.trip is not None and row.trip.goal is not None:
-            said = f"> heard @{clock(row.trip.quote.start)}: {escaped(self._words(row.trip.quote))}"
-            return [f"A shorter way to the {_clean(row.trip.goal.name)} was told here.", "", said, ""]
-        if row.act is not None:
-            return self._line(row, row.act)
-        return []
+            goal = self.marks.plain(row.trip.goal)
+            return [f"A shorter way to the {goal} was told here.", "", self._said(row.trip.quote), ""]
+        return self._line(row, row.act) if row.act is not None else []
 
     # ------------------------------------------------------------ front matter
 
@@ -142,18 +109,13 @@ class Writer:
 
     def _front(self) -> list[str]:
         who = {name: getattr(self.subject, name) or PLACEHOLDERS[name] for name in ("maker", "model", "kind")}
-        lines = ["---", f"title: {_quoted(self._title())}"]
-        lines.append("subject: {" + ", ".join(f"{name}: {_quoted(word)}" for name, word in who.items()) + "}")
-        lines.append("language: en")
-        isolate = self.story.isolate
+        subject = ", ".join(f"{name}: {quoted(word)}" for name, word in who.items())
+        lines = ["---", f"title: {quoted(self._title())}", f"subject: {{{subject}}}", "language: en"]
+        isolate, verdict = self.story.isolate, self.story.verdict
         if isolate is not None and self.isolate:
             act = next((act for act in self.story.acts if isolate in act.things), None)
-            lines.append(f"power: {self.story.power}")
-            lines.append(
-                f"isolate: {self._name(isolate)}"
-                + (f"  # heard @{clock(act.start)}: {self._words(act.quote, 90)}" if act else "")
-            )
-        verdict = self.story.verdict
+            said = f"  # heard @{clock(act.start)}: {self._words(act.quote, 90)}" if act else ""
+            lines += [f"power: {self.story.power}", f"isolate: {self.marks.name(isolate)}{said}"]
         if verdict is not None:
             lines.append(
                 f"verdict: {{points: {verdict.points:g}, out_of: {verdict.out_of:g}}}"
@@ -163,229 +125,119 @@ class Writer:
 
     # ------------------------------------------------------------ headings and hazards
 
-    def _heading(self, row: Row) -> list[str]:
-        job = row.job
-        assert job is not None
+    def _heading(self, row: Row, job: Job) -> list[str]:
         marks = f" {job.after}" if job.after and row.level == 0 else ""
         time = "" if job.trip else f" @{clock(job.start)}"
         lines = [f"## {job.title}{marks}{time}", ""]
         if row.picture:
             lines += [row.picture, ""]
         if job.trip:
-            lines += [f"> heard @{clock(job.trip.quote.start)}: {escaped(self._words(job.trip.quote, 300))}", ""]
+            lines += [self._said(job.trip.quote, most=300), ""]
         return lines
 
     def _hazard(self, aside: Aside) -> list[str]:
-        words = aside.text[:1].upper() + aside.text[1:]
-        said = f"> heard @{clock(aside.quote.start)}: {escaped(self._words(aside.quote))}"
-        return [f"> {aside.signal}: {escaped(words)}.", "", said, ""]
+        words = remark(aside.text)
+        return [f"> {aside.signal}: {escaped(words[:1].upper() + words[1:])}.", "", self._said(aside.quote), ""]
 
     # ------------------------------------------------------------ list lines
 
     def _line(self, row: Row, act: Act) -> list[str]:
         bullet = "-" if row.job is not None and row.job.free else "1."
         indent = " " * (len(bullet) + 1)
-        heard = [f"{indent}> heard @{clock(act.start)}: {escaped(self._words(act.quote))}"]
         if row.level >= 2:
-            return [f"{bullet} Unclear, to be written by hand. @{clock(act.start)}", *heard, ""]
-        sentence = self._sentence(row, act)
-        lines = [f"{bullet} {sentence} @{clock(act.start)}"]
+            said = self._said(act.quote, indent)
+            return [f"{bullet} Unclear, to be written by hand. @{clock(act.start)}", said, ""]
+        lines = [f"{bullet} {self._sentence(row, act)} @{clock(act.start)}"]
+        quotes = [act.quote]
         if row.level == 0:
-            for aside in act.risks:
-                lines.append(f"{indent}{self._risk(aside, act)}")
-                heard.append(self._also(indent, aside, act))
-            for aside in act.refits:
-                lines.append(f"{indent}{{? refit {_plain(aside.text)}}}")
-                heard.append(self._also(indent, aside, act))
-        heard += [self._told(indent, thing, act) for thing in (*act.things, *act.supplies)]
-        heard += [
-            f"{indent}> heard @{clock(thing.quote.start)}: {escaped(self._words(thing.quote))}"
-            for thing in act.things
-            if isinstance(thing, Screws) and thing.said
-        ]
-        lines += list(dict.fromkeys(line for line in heard if line))
+            lines += [f"{indent}{self._risk(aside, act)}" for aside in act.risks]
+            lines += [f"{indent}{{? refit {remark(aside.text)}}}" for aside in act.refits]
+            quotes += [aside.quote for aside in (*act.risks, *act.refits)]
+        quotes += self._told(act)
+        lines += list(dict.fromkeys(self._said(quote, indent) for quote in _together(quotes)))
         if row.picture:
             lines += ["", f"{indent}{row.picture}"]
         return [*lines, ""]
 
-    def _also(self, indent: str, aside: Aside, act: Act) -> str:
-        """The words of a remark, unless they stand there already."""
-        if act.quote.first <= aside.quote.first and aside.quote.last <= act.quote.last:
-            return ""
-        return f"{indent}> heard @{clock(aside.quote.start)}: {escaped(self._words(aside.quote))}"
-
-    def _told(self, indent: str, thing: Named | Screws, act: Act) -> str:
-        """The words in which a thing was first told, where they are not those of the action."""
-        quote = thing.said or thing.quote
-        if (act.quote.first <= quote.first and quote.last <= act.quote.last) or id(thing) in self.told:
-            return ""
-        self.told.add(id(thing))
-        if isinstance(thing, Named) and not thing.values and not thing.type and thing.kind != "clip":
-            return ""
-        return f"{indent}> heard @{clock(quote.start)}: {escaped(self._words(quote))}"
+    def _told(self, act: Act) -> list[Quote]:
+        """The words in which the things of an action were first told, each thing once."""
+        found: list[Quote] = []
+        for thing in (*act.things, *act.supplies):
+            quote = thing.said or thing.quote
+            if id(thing) not in self.marks.told and not _within(quote, act.quote):
+                self.marks.told.add(id(thing))
+                if isinstance(thing, Screws) or thing.values or thing.type or thing.kind == "clip":
+                    found.append(quote)
+            if isinstance(thing, Screws) and thing.said:
+                found.append(thing.quote)
+        return found
 
     def _sentence(self, row: Row, act: Act) -> str:
         bare = row.level > 0
-        objects = [self._thing(thing, bare) for thing in act.things]
+        objects = [self.marks.thing(thing, bare) for thing in act.things]
+        supplies = [self.marks.supply(one) for one in act.supplies] if act.do != "hand" else []
         words = act.verb
-        if act.do == "treat" and act.verb == "Apply":
-            words += " " + _list([self._supply(one) for one in act.supplies])
-            if objects:
-                words += " to " + _list(objects)
-        elif act.do == "hand":
-            words += " " + _list(
-                [
-                    self._thing(one, bare) if one.kind == "tool" else self._supply(one)
-                    for one in (*act.tools, *act.supplies)
-                ]
-            )
+        if act.do == "hand":
+            words += " " + listed([self._taken(one, bare) for one in (*act.tools, *act.supplies)])
+        elif act.do == "treat" and act.verb == "Apply" and supplies:
+            words += f" {listed(supplies)}" + (f" to {listed(objects)}" if objects else "")
         else:
-            words += " " + _list(objects) if objects else f" {act.plain}" if act.plain else ""
-            used = [self._thing(tool, bare) for tool in act.tools] + [self._supply(one) for one in act.supplies]
-            if used:
-                words += " with " + _list(used)
-        for mark in self._values(act):
+            words = "Treat" if act.verb == "Apply" else words
+            words += f" {listed(objects)}" if objects else f" {act.plain}" if act.plain else ""
+            used = [self.marks.thing(tool, bare) for tool in act.tools] + supplies
+            words += f" with {listed(used)}" if used else ""
+        for mark in _values(act):
             words += f" {mark}"
         if act.optional and not bare:
             words += " {? optional}"
         return words.strip() + "."
 
-    def _values(self, act: Act) -> list[str]:
-        marks = []
-        if act.heat:
-            shown = sorted(act.heat, key=lambda one: one.unit not in ("°C", "°F"))
-            marks.append(f"{{? heat {', '.join(one.text for one in shown)}}}")
-        marks += [f"{{? wait {one.text}}}" for one in act.waits]
-        where = f" {_plain(act.where)}" if act.where else ""
-        marks += [f"{{? measure {one.text}{where}}}" for one in act.measures]
-        return marks
+    def _taken(self, thing: Named, bare: bool) -> str:
+        return self.marks.thing(thing, bare) if thing.kind == "tool" else self.marks.supply(thing)
 
     def _risk(self, aside: Aside, act: Act) -> str:
-        thing = aside.thing if aside.thing is not None else next(iter(act.things), None)
-        known = thing is not None and id(thing) in self.declared
-        if not known:
-            thing = next((one for one in act.things if id(one) in self.declared), None)
+        """A risk of the thing it names, else of what the action is about, else a plain sentence."""
+        about = (aside.thing, *act.things) if aside.thing is not None else act.things
+        thing = next((one for one in about if one is not None and self.marks.knows(one)), None)
         if thing is None:
-            return (
-                f"{{? refit take care: {_plain(aside.text)}}}"
-                if False
-                else f"Take care: {escaped(_plain(aside.text))}."
-            )
-        return f"{{? risk {self._name(thing)}: {_plain(aside.text)}}}"
-
-    # ------------------------------------------------------------ marks
-
-    def _name(self, thing: Named | Screws) -> str:
-        """The name of a thing in the note: alone among the note's names."""
-        if id(thing) in self.declared:
-            return self.declared[id(thing)]
-        if isinstance(thing, Screws):
-            return self._letter(thing)
-        name = _clean(thing.name)
-        taken = self.names.get(name.casefold())
-        if name.casefold() in self.kept and id(thing) not in self.declared:
-            taken = taken or -1
-        if taken is not None and taken != id(thing):
-            for other in (
-                f"{name} {thing.kind}",
-                f"other {name}",
-                f"third {name}",
-                f"further {name} at {int(thing.quote.start)} s",
-            ):
-                if self.names.get(other.casefold()) in (None, id(thing)):
-                    name = other
-                    break
-        self.names[name.casefold()] = id(thing)
-        return name
-
-    def _letter(self, row: Screws) -> str:
-        sets = [one for one in self.story.screws if not one.split]
-        number = sets.index(row) if row in sets else len(sets)
-        letter = self.letters[number] if number < len(self.letters) else _letter_of(number)
-        return f"{letter} {row.size[1:]} mm" if row.size.startswith("x") else letter
-
-    def _thing(self, thing: Named | Screws, bare: bool) -> str:
-        """A mark: with all that is known where the thing is first met, by its name after that."""
-        name = self._name(thing)
-        if id(thing) in self.declared:
-            return f"{{? {name}}}"
-        self.declared[id(thing)] = name
-        if isinstance(thing, Screws):
-            return self._screws(thing, name, bare)
-        details = ""
-        keys = []
-        if thing.kind == "part":
-            details = ", ".join(one.text for one in thing.values if one.unit in ("mAh", "Ah", "Wh", "V"))
-            if thing.cls and thing.cls != "other" and not bare:
-                keys.append(f"class={thing.cls}")
-            if thing.count and thing.count > 1:
-                keys.append(f"qty={thing.count}")
-        elif thing.kind == "connector":
-            details = thing.type
-            if thing.count and thing.count > 1:
-                keys.append(f"qty={thing.count}")
-        elif thing.kind in ("clip", "fastening", "solder"):
-            details = str(thing.count) if thing.count else ""
-        mark = f"{{? {thing.kind} {name}" + (f": {details}" if details else "")
-        return mark + "".join(f"; {key}" for key in keys) + "}"
-
-    def _screws(self, row: Screws, name: str, bare: bool) -> str:
-        size = "" if row.size.startswith("x") else row.size
-        details = " ".join(word for word in (f"{row.count}x" if row.count else "", row.drive, size) if word)
-        keys = []
-        if row.captive:
-            keys.append("captive")
-        if row.left_hand:
-            keys.append("hand=left")
-        if row.torque and not bare:
-            keys.append(f"torque={row.torque.text}")
-        mark = f"{{? screw {name}" + (f": {details}" if details else "")
-        return mark + "".join(f"; {key}" for key in keys) + "}"
-
-    def _supply(self, thing: Named) -> str:
-        name = self._name(thing)
-        if id(thing) in self.declared:
-            return f"{{? {name}}}"
-        self.declared[id(thing)] = name
-        details = ", ".join(one.text for one in sorted(thing.values, key=lambda one: one.unit != "%"))
-        return f"{{? supply {name}" + (f": {details}" if details else "") + "}"
+            return f"Take care: {escaped(remark(aside.text))}."
+        return f"{{? risk {self.marks.name(thing)}: {remark(aside.text)}}}"
 
     # ------------------------------------------------------------ words
+
+    def _said(self, quote: Quote, indent: str = "", most: int = 400) -> str:
+        return f"{indent}> heard @{clock(quote.start)}: {escaped(self._words(quote, most))}"
 
     def _words(self, quote: Quote, most: int = 400) -> str:
         words = " ".join(word.raw for word in self.heard[quote.first : quote.last + 1])
         return words if len(words) <= most else words[: most - 1].rsplit(" ", 1)[0] + " …"
 
 
-def _letter_of(number: int) -> str:
-    """0 A, 25 Z, 26 AA."""
-    return chr(65 + number) if number < 26 else f"{chr(64 + number // 26)}{chr(65 + number % 26)}"
+def _values(act: Act) -> list[str]:
+    """Heats, waits and measures as marks."""
+    marks = []
+    if act.heat:
+        shown = sorted(act.heat, key=lambda one: one.unit not in ("°C", "°F"))
+        marks.append(f"{{? heat {', '.join(one.text for one in shown)}}}")
+    marks += [f"{{? wait {one.text}}}" for one in act.waits]
+    where = f" {in_mark(act.where)}" if act.where else ""
+    return marks + [f"{{? measure {one.text}{where}}}" for one in act.measures]
 
 
-def _list(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}" if names else ""
+def _within(inner: Quote, outer: Quote) -> bool:
+    return outer.first <= inner.first and inner.last <= outer.last
 
 
-def _clean(name: str) -> str:
-    return re.sub(r"[{};:=|\\]", " ", name).strip()
-
-
-def _plain(text: str) -> str:
-    """Words that may stand in a mark."""
-    return (
-        re.sub(r"\s+", " ", re.sub(r"[{};\\]", " ", text))
-        .replace(":", ",")
-        .replace(" 's", "'s")
-        .replace(" 're", "'re")
-        .strip()
-    )
-
-
-def escaped(text: str) -> str:
-    """Words as plain text to Markdown and to the notes language."""
-    text = text.replace(" 's", "'s").replace(" 're", "'re")
-    return re.sub(r"([\\`*_{}\[\]<>#|~!&])", r"\\\1", text)
-
-
-def _quoted(text: str) -> str:
-    return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
+def _together(quotes: Sequence[Quote]) -> list[Quote]:
+    """Quotes in order, those that overlap as one."""
+    found: list[Quote] = []
+    for quote in quotes:
+        for n, other in enumerate(found):
+            both = other.to(quote)
+            meets = quote.first <= other.last + 1 and other.first <= quote.last + 1
+            if _within(quote, other) or (meets and both.last - both.first < TOGETHER):
+                found[n] = both
+                break
+        else:
+            found.append(quote)
+    return found

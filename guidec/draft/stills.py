@@ -9,7 +9,8 @@ from pathlib import Path
 
 from guidec.draft.draft import Drafted
 from guidec.draft.film import MissingDecoderError, Still, UnreadableVideoError, stills
-from guidec.draft.note import Row, clock
+from guidec.draft.note import Row
+from guidec.draft.plain import clock
 from guidec.draft.story import Named
 
 __all__ = ["MissingDecoderError", "UnreadableVideoError", "illustrated", "moments"]

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from guidec.draft.draft import Drafted
-from guidec.draft.note import clock
+from guidec.draft.plain import clock
 from guidec.draft.story import Quote
 
 __all__ = ["as_data", "as_text"]

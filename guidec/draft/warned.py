@@ -62,7 +62,12 @@ def _stretch(mind: Mind) -> tuple[int, int]:
     told, at = mind.told, mind.at
     first = last = at
     harm = harms_person(told[at].text) is not None
-    while first > 0 and _hangs_on(told[first - 1], told[first]) and _words(told, first - 1, last) <= LONG:
+    while (
+        not mind.refitting
+        and first > 0
+        and _hangs_on(told[first - 1], told[first])
+        and _words(told, first - 1, last) <= LONG
+    ):
         if not harm and harms_person(told[first - 1].text):
             break
         first -= 1
@@ -126,4 +131,4 @@ def _about(mind: Mind, told: Sequence[Clause]) -> Named | Screws | None:
     plural = any(item.text in among("them they they're these those") for clause in told for item in clause.items)
     if mind.many is not None and plural:
         return mind.many
-    return mind.part or mind.many
+    return None
