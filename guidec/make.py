@@ -17,6 +17,7 @@ from guidec.outputs import bag_labels, bom, chapters, cyclonedx, guide_json, htm
 from guidec.outputs.cautioned import cautioned
 from guidec.outputs.csv_files import csv_files
 from guidec.outputs.figure import Figures, box_of
+from guidec.outputs.materials import Rows
 from guidec.outputs.photo_findings import photo_findings
 from guidec.outputs.route_guides import RouteGuides, whole
 from guidec.outputs.score_section import Scored, scored
@@ -59,6 +60,11 @@ class Material:
         return routes(self.graph)
 
     @cached_property
+    def rows(self) -> Rows:
+        """The rows of the bill of materials."""
+        return Rows(self.guide)
+
+    @cached_property
     def guides(self) -> RouteGuides:
         """What makes the guides of single routes."""
         return RouteGuides(self.guide, self.graph, self.clean, self.figures, self.figures.prints(), self.paper)
@@ -81,11 +87,11 @@ OUTPUTS: tuple[tuple[str, Maker], ...] = (
         "guide.json",
         lambda given: {"guide.json": guide_json.encode(given.guide, given.cautions, clean=given.clean)},
     ),
-    ("bom.json", lambda given: {"bom.json": bom.encode(given.guide, given.cautions, clean=given.clean)}),
+    ("bom.json", lambda given: {"bom.json": _bom(given)}),
     ("routes.json", lambda given: {"routes.json": _routes(given)}),
     ("score.json", lambda given: given.scored.files(clean=given.clean)),
     ("tray sheet", lambda given: tray.files(given.guide, given.paper, clean=given.clean)),
-    ("tables", lambda given: csv_files(given.guide)),
+    ("tables", lambda given: csv_files(given.guide, given.rows)),
     ("bom.cdx.json", lambda given: {"bom.cdx.json": cyclonedx.encode(given.guide)}),
     ("bom.xlsx", lambda given: {"bom.xlsx": xlsx.encode(given.guide, given.cautions, clean=given.clean)}),
     ("chapters", lambda given: chapters.files(given.guide)),
@@ -164,6 +170,10 @@ def _printed(given: Material) -> dict[str, bytes]:
 
 def _page(given: Material) -> bytes:
     return html.page(given.printed, clean=given.clean, data=given.sections(paper=False), picture=given.figures)
+
+
+def _bom(given: Material) -> bytes:
+    return bom.encode(given.guide, given.cautions, clean=given.clean, rows=given.rows)
 
 
 def _routes(given: Material) -> bytes:

@@ -24,14 +24,21 @@ FORMAT = "guidec bill of materials"
 VERSION = 1
 
 
-def encode(guide: Guide, cautions: Sequence[Placed] = (), *, clean: bool = True) -> bytes:
-    """The bytes of `bom.json`. `cautions`: what the compiler adds; `clean`: whether the note has no error."""
-    return dumped(as_data(guide, cautions, clean=clean))
+def encode(
+    guide: Guide, cautions: Sequence[Placed] = (), *, clean: bool = True, rows: Rows | None = None
+) -> bytes:
+    """The bytes of `bom.json`. `cautions`: what the compiler adds; `clean`: whether the note has no error.
+
+    `rows`: the guide's, where they are at hand.
+    """
+    return dumped(as_data(guide, cautions, clean=clean, rows=rows))
 
 
-def as_data(guide: Guide, cautions: Sequence[Placed] = (), *, clean: bool = True) -> dict[str, Any]:
+def as_data(
+    guide: Guide, cautions: Sequence[Placed] = (), *, clean: bool = True, rows: Rows | None = None
+) -> dict[str, Any]:
     """The bill of materials as plain data, as the schema describes it."""
-    rows = Rows(guide)
+    rows = rows or Rows(guide)
     supplies = rows.supplies()
     return {
         "format": FORMAT,

@@ -38,9 +38,9 @@ _NEEDS_QUOTES = re.compile(r'[,"\r\n]')
 _LINE_ENDS = re.compile(r"[\t\r\n\u0085\u2028\u2029]+")
 
 
-def csv_files(guide: Guide) -> dict[str, bytes]:
-    """`parts.csv`, `fasteners.csv`, `tools.csv`, `supplies.csv`."""
-    rows = Rows(guide)
+def csv_files(guide: Guide, rows: Rows | None = None) -> dict[str, bytes]:
+    """`parts.csv`, `fasteners.csv`, `tools.csv`, `supplies.csv`. `rows`: the guide's, where they are at hand."""
+    rows = rows or Rows(guide)
     made = {
         "parts": rows.parts(),
         "fasteners": rows.fasteners(),

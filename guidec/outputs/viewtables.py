@@ -16,6 +16,9 @@ from guidec.trade.units import shown
 __all__ = ["Table", "cell", "links", "numbers", "of_kind", "operation_link", "quantity", "table"]
 
 
+_NOTHING = Markup("")
+
+
 @dataclass(frozen=True, slots=True)
 class Table:
     """A table of the lists. `columns`: class and label of each; `rows`: a value for each column."""
@@ -37,7 +40,7 @@ def operation_link(operation: str, number: int) -> Markup:
 
 
 def cell(value: object) -> Markup:
-    return escape("" if value is None else value)
+    return escape(value) if value or value == 0 else _NOTHING
 
 
 def quantity(pen: Pen, value: Quantity | None) -> Markup:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import NamedTuple
 
 from guidec.model.types import Guide, Kind
 from guidec.plan.cost import By, Cost
@@ -82,6 +83,7 @@ class _Router:
         self.planner: Planner = graph.planner(by)
         self.replayer = Replayer(graph, self.planner)
         self._routes: dict[tuple[str, ...], Route | None] = {}
+        self._used: dict[str, _Used] = {}
 
     def route(self, wanted: Sequence[Reach]) -> Route | None:
         """The route to some parts, or None."""
@@ -97,6 +99,7 @@ class _Router:
             return None
         visits = self.replayer.visits(plan)
         actions = [action for visit in visits for action in visit.actions if action not in visit.skipped]
+        used = [self._use(action) for action in actions]
         others, left = self.planner.others(targets, plan)
         return Route(
             targets=tuple(one.part for one in wanted),
@@ -105,14 +108,21 @@ class _Router:
             visits=visits,
             cost=self.planner.cost(plan),
             tools=self._tools(actions),
-            supplies=_supplies(self.graph.guide, actions),
+            supplies=tuple(dict.fromkeys([own for one in used for own in one.supplies])),
             risks=tuple(action for action in actions for _ in self.graph.guide.actions[action].risks),
-            renewals=_renewals(self.graph.guide, actions),
+            renewals=tuple(dict.fromkeys([own for one in used for own in one.renewals])),
             alternatives=self._alternatives(others),
             exact=plan.exact,
             broken=self._broken(actions),
             others_left=left,
         )
+
+    def _use(self, action: str) -> _Used:
+        """What an action uses up: most stand in many routes."""
+        if action not in self._used:
+            guide = self.graph.guide
+            self._used[action] = _Used(_supplies(guide, action), _renewals(guide, action))
+        return self._used[action]
 
     def _tools(self, actions: Iterable[str]) -> tuple[str, ...]:
         numbers, problem = self.graph.numbers, self.graph.problem
@@ -148,20 +158,22 @@ class _Router:
         )
 
 
-def _supplies(guide: Guide, actions: Iterable[str]) -> tuple[str, ...]:
-    """The supplies used, and those that the refit notes of these actions name."""
-    found: dict[str, None] = {}
-    for action in actions:
-        one = guide.actions[action]
-        noted = [use for note in one.refits for use in note.uses] if one.refits else ()
-        for use in (*one.supplies, *noted):
-            thing = guide.things.get(use.id)
-            if thing is not None and thing.kind is Kind.SUPPLY:
-                found[use.id] = None
-    return tuple(found)
+class _Used(NamedTuple):
+    """What an action uses up, as ids."""
+
+    supplies: tuple[str, ...]
+    renewals: tuple[str, ...]
 
 
-def _renewals(guide: Guide, actions: Iterable[str]) -> tuple[str, ...]:
+def _supplies(guide: Guide, action: str) -> tuple[str, ...]:
+    """The supplies used, and those that the refit notes of the action name."""
+    one = guide.actions[action]
+    uses = (*one.supplies, *(use for note in one.refits for use in note.uses))
+    things = [guide.things.get(use.id) for use in uses]
+    return tuple([thing.id for thing in things if thing is not None and thing.kind is Kind.SUPPLY])
+
+
+def _renewals(guide: Guide, action: str) -> tuple[str, ...]:
     """The fastenings undone that need new ones."""
-    undone = (effect.id for action in actions for effect in guide.actions[action].effects)
-    return tuple(one for one in dict.fromkeys(undone) if renewed(guide.things.get(one)))
+    undone = [effect.id for effect in guide.actions[action].effects]
+    return tuple([one for one in undone if renewed(guide.things.get(one))])

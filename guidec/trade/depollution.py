@@ -61,12 +61,13 @@ def _is_about(row: Any, words: str, cls: str | None, material: str | None, langu
     if row.get("material") == "brominated":
         mark = read_mark(material or "")
         return bool(mark and mark.brominated)
-    if first_phrase(words, in_language(row.get("except", {}), language)) and cls not in row.get("classes", ()):
-        return False
-    if cls in row.get("classes", ()):
+    classes = row.get("classes", ())
+    if cls in classes:
         return not _other_kind(row, words, language)
+    if classes and cls not in (None, "other"):
+        return False
     named = first_phrase(words, in_language(row.get("words", {}), language)) is not None
-    return named and (cls in (None, "other") or not row.get("classes"))
+    return named and not first_phrase(words, in_language(row.get("except", {}), language))
 
 
 def _other_kind(row: Any, words: str, language: str) -> bool:
