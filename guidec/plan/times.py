@@ -6,10 +6,10 @@ has better ones passes a table: `plan.graph(guide, times=of_table(table))`.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 
-from guidec.model.types import Action, Change, Connector, Effect, Fastening, Guide, Part, ScrewSet
+from guidec.model.types import Action, Change, Connector, Effect, Fastening, Guide, Part, ScrewSet, Thing
 from guidec.quick import dataclass
 from guidec.trade.work_times import Row, Table, own_table
 
@@ -63,26 +63,21 @@ def pieces(guide: Guide, action: Action, table: Table) -> tuple[Piece, ...]:
 
 
 def _piece(guide: Guide, effect: Effect, plain: Mapping[str, str], table: Table) -> Piece:
-    work = {**plain, **dict(_traits(guide, effect)), "change": effect.change.value}
-    return Piece(effect.id, _count(guide, effect), table.row(work))
-
-
-def _traits(guide: Guide, effect: Effect) -> Iterator[tuple[str, str]]:
-    """What a row may ask of a thing."""
     thing = guide.things.get(effect.id)
-    if thing is None:
-        return
-    yield "kind", thing.kind.value
-    yield "name", " ".join(thing.name.casefold().split())
+    work = {**plain, "change": effect.change.value}
+    if thing is not None:
+        work["kind"] = thing.kind.value
+        if "name" in table.asked:
+            work["name"] = " ".join(thing.name.casefold().split())
     if isinstance(thing, Part):
-        yield "class", thing.cls or "other"
+        work["class"] = thing.cls or "other"
     elif isinstance(thing, Connector | Fastening):
-        yield "type", thing.type.casefold()
+        work["type"] = thing.type.casefold()
+    return Piece(effect.id, _count(thing, effect), table.row(work))
 
 
-def _count(guide: Guide, effect: Effect) -> int:
+def _count(thing: Thing | None, effect: Effect) -> int:
     """Screws and clips count singly; of a part and of glue there is one piece of work."""
-    thing = guide.things.get(effect.id)
     if effect.count is not None:
         return effect.count
     if isinstance(thing, ScrewSet | Fastening):

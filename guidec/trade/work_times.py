@@ -49,12 +49,14 @@ class Row:
 
     def total(self, count: int = 1) -> Fraction:
         """Seconds for so many."""
-        once, each = self._sums
-        return once + each * count
+        if count not in self._totals:
+            self._totals[count] = sum(self.phases(count).values(), Fraction(0))
+        return self._totals[count]
 
     @cached_property
-    def _sums(self) -> tuple[Fraction, Fraction]:
-        return sum(self.once.values(), Fraction(0)), sum(self.each.values(), Fraction(0))
+    def _totals(self) -> dict[int, Fraction]:
+        """The seconds for the numbers that were asked for."""
+        return {}
 
 
 @dataclass(frozen=True)
@@ -70,13 +72,13 @@ class Table:
 
     def row(self, work: Mapping[str, str]) -> Row | None:
         """The first row that fits; None where the table does not know such work."""
-        asked = tuple([work.get(key, "") for key in self._asked])
+        asked = tuple([work.get(key, "") for key in self.asked])
         if asked not in self._known:
             self._known[asked] = next((row for row in self.rows if row.fits(work)), None)
         return self._known[asked]
 
     @cached_property
-    def _asked(self) -> tuple[str, ...]:
+    def asked(self) -> tuple[str, ...]:
         """What any row asks of work."""
         return tuple(dict.fromkeys(key for row in self.rows for key in row.on))
 
