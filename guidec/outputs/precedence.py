@@ -108,7 +108,7 @@ def _tokens(guide: Guide, operation: Operation) -> Iterator[Token]:
 
 def _before(direct: Mapping[str, Mapping[Token, None]]) -> Mapping[Token, frozenset[Token]]:
     """All that surely comes before an operation that waits for a token, the token itself too."""
-    tokens = {token for own in direct.values() for token in own} | {(own,) for own in direct}
+    tokens = dict.fromkeys(token for own, waits in direct.items() for token in (*waits, (own,)))
     found = {token: frozenset((token,)) for token in tokens}
     changed = True
     while changed:

@@ -40,18 +40,25 @@ class _Walk:
         return bool(self._have >> task & 1)
 
     def _ready(self, task: int, have: int) -> bool:
-        return all(any(not way & ~have for way in ways) for ways in self._tasks[task].needs)
+        lacking = ~have
+        for ways in self._tasks[task].needs:
+            for way in ways:
+                if not way & lacking:
+                    break
+            else:
+                return False
+        return True
 
     def whole(self, tasks: list[int]) -> bool:
         """Do all of some tasks, or none; whether they could be done."""
         have, order, left = self._have, list[int](), tasks
         while left:
-            now = [task for task in left if self._ready(task, have)]
-            if not now:
+            now = next((task for task in left if self._ready(task, have)), None)
+            if now is None:
                 return False
-            have |= 1 << now[0]
-            order.append(now[0])
-            left = [task for task in left if task != now[0]]
+            have |= 1 << now
+            order.append(now)
+            left = [task for task in left if task != now]
         self._have = have
         self.done += order
         return True
