@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from guidec.notes.chart import Chart
 from guidec.notes.syntax import Piece, Word
@@ -27,17 +27,20 @@ def words(text: str) -> list[tuple[str, int, int]]:
     return [(found[0], *found.span()) for found in _WORD.finditer(text)]
 
 
-def pieces(events: Iterable[Event], content: str, chart: Chart) -> tuple[Piece, ...]:
+def pieces(events: Sequence[Event], content: str, chart: Chart) -> tuple[Piece, ...]:
     """The pieces of a block whose text is `content`."""
     out: list[Piece] = []
     run: list[Event] = []
-    for event in events:
+    last = len(events) - 1
+    for at, event in enumerate(events):
         met, start, end, what = event
         if met is _MARK:
             if run:
                 _add(run, content, chart, out)
                 run.clear()
             out.append(what.meta["mark"])
+        elif met is _TEXT and not run and (at == last or events[at + 1][0] > _DELIMITERS):
+            _add_words(content, start, end, chart, out)  # no word goes on into what follows
         elif met is _TEXT or met is _INSTEAD or met is _DELIMITERS:
             if met is _DELIMITERS and any(token.type != "text" for token in what):
                 continue
@@ -68,13 +71,20 @@ def _add(run: Sequence[Event], content: str, chart: Chart, out: list[Piece]) -> 
     met, start, end, _ = run[0]
     if len(run) > 1 or met is not _TEXT:
         _joined(run, content, chart, out)
-        return
+    else:
+        _add_words(content, start, end, chart, out)
+
+
+def _add_words(content: str, start: int, end: int, chart: Chart, out: list[Piece]) -> None:
+    """Add the words of a stretch of plain text, which stands on one line."""
     shift = chart.only
     if shift is None:
         shift = chart.shift(start)
-    for found in _WORD.finditer(content, start, end):
-        first, last = found.span()
-        out.append(_new(Word, (found[0], _new(Span, (first + shift, last + shift)), False)))
+    find, end_of_last = content.find, start
+    for word in _WORD.findall(content, start, end):  # between two is only white space: each is the next of its kind
+        at = find(word, end_of_last)
+        end_of_last = at + len(word)
+        out.append(_new(Word, (word, _new(Span, (at + shift, end_of_last + shift)), False)))
 
 
 def _joined(run: Sequence[Event], content: str, chart: Chart, out: list[Piece]) -> None:
