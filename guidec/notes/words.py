@@ -81,8 +81,8 @@ def _add_words(content: str, start: int, end: int, chart: Chart, out: list[Piece
     if shift is None:
         shift = chart.shift(start)
     find, end_of_last = content.find, start
-    for word in _WORD.findall(content, start, end):  # between two is only white space: each is the next of its kind
-        at = find(word, end_of_last)
+    for word in _WORD.findall(content, start, end):
+        at = find(word, end_of_last)  # nothing but white space stands between two
         end_of_last = at + len(word)
         out.append(_new(Word, (word, _new(Span, (at + shift, end_of_last + shift)), False)))
 

@@ -1,7 +1,8 @@
 """Values of the model -> plain JSON data: the same keys for every value of a type, spans as places.
 
 Most types need no word: their fields become keys in the order of the type. What reads badly that way (syntax,
-names that Python reserves, a screw set's notation) has an encoder of its own in `_OWN`.
+names that Python reserves, a screw set's notation) has an encoder of its own in `_OWN`, and so have the small
+values that a guide has most of.
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ from guidec.model.types import (
     Amount,
     Change,
     Drawn,
+    Effect,
     Family,
     Group,
     Guide,
@@ -27,6 +29,7 @@ from guidec.model.types import (
     Kind,
     Line,
     Lines,
+    Need,
     Pin,
     Prose,
     Reason,
@@ -35,6 +38,7 @@ from guidec.model.types import (
     Shown,
     Signal,
     Thing,
+    Use,
 )
 from guidec.notes.syntax import (
     Block,
@@ -232,6 +236,28 @@ def _screws(encoder: Encoder, screws: ScrewSet) -> dict[str, Any]:
     return data
 
 
+def _use(encoder: Encoder, use: Use) -> dict[str, Any]:
+    return {"id": use.id, "place": encoder.place(use.span), "count": use.count}
+
+
+def _effect(encoder: Encoder, effect: Effect) -> dict[str, Any]:
+    return {
+        "id": effect.id,
+        "change": effect.change.value,
+        "place": encoder.place(effect.span),
+        "count": effect.count,
+    }
+
+
+def _need(encoder: Encoder, need: Need) -> dict[str, Any]:
+    return {
+        "reason": need.reason.value,
+        "ways": [list(way) for way in need.ways],
+        "place": encoder.place(need.span),
+        "thing": need.thing,
+    }
+
+
 def _amount(encoder: Encoder, amount: Amount) -> dict[str, Any]:
     return {"text": amount.text, "quantity": encoder(amount.quantity)}
 
@@ -267,6 +293,9 @@ _OWN: dict[type, Callable[[Encoder, Any], Any]] = {
     Line: _line,
     Hazard: _hazard,
     ScrewSet: _screws,
+    Use: _use,
+    Effect: _effect,
+    Need: _need,
     Amount: _amount,
     Pin: _pin,
     Drawn: _pin,

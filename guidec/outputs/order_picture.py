@@ -7,7 +7,6 @@ for what makes the device dead, a broken line where any one of several ways serv
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import lru_cache
 
 from markupsafe import Markup
 
@@ -142,10 +141,20 @@ def _wrapped(text: str, size: float, room: float) -> list[str]:
 
 def _length(text: str, size: float) -> float:
     """How long a text is at most, in a plain sans serif (widths in ems: own measure, on the wide side)."""
-    return size * sum(map(_em, text))
+    return size * sum(map(_EMS.__getitem__, text))
 
 
-@lru_cache(1024)
+class _Ems(dict[str, float]):
+    """The widths that were asked for, by character."""
+
+    def __missing__(self, char: str) -> float:
+        self[char] = _em(char)
+        return self[char]
+
+
+_EMS = _Ems()
+
+
 def _em(char: str) -> float:
     if char in " .,:;'|!ijlftI()[]-/":
         return 0.33

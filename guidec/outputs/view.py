@@ -8,7 +8,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Mapping
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from guidec.model.types import Guide, Hazard, Operation, Shown
 from guidec.outputs.figure import Draws
@@ -139,7 +139,7 @@ def _facts(guide: Guide, says: Words) -> tuple[tuple[str, str, Markup], ...]:
         "identifiers": says.between.join(f"{name} {value}" for name, value in dict(subject.identifiers).items()),
         "extent": says.between.join(extent),
     }
-    return _in_rows([(says(key), Markup.escape(value)) for key, value in cells.items() if value])
+    return _in_rows([(says(key), escape(value)) for key, value in cells.items() if value])
 
 
 def _in_rows(cells: list[tuple[str, Markup]]) -> tuple[tuple[str, str, Markup], ...]:
@@ -203,7 +203,7 @@ def _operation(
         number=operation.number,
         id=f"op-{operation.id}",
         title=operation.title,
-        heading=pen.text(operation.heading) or Markup.escape(operation.title),
+        heading=pen.text(operation.heading) or escape(operation.title),
         run=f"{operation.number}  {operation.title}" + (f" · {strip.run}" if strip.run else ""),
         strip=strip,
         notes=_notes(pen, operation),
@@ -226,7 +226,7 @@ def _notes(pen: Pen, operation: Operation) -> tuple[Markup, ...]:
         (operation.optional, "optional-why"),
         (operation.refit_only, "refit-only-why"),
     ):
-        notes += [Markup.escape(says(key))] if flag else []
+        notes += [escape(says(key))] if flag else []
     return tuple(notes)
 
 

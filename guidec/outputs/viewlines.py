@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import field
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from guidec.model import types as model
 from guidec.model.types import Hazard, Line, Lines, Operation, Shown
@@ -125,9 +125,7 @@ def letters(number: int) -> str:
 
 def hazard(pen: Pen, item: Hazard) -> HazardView:
     """A hazard in the author's words, or an added one."""
-    first = (
-        after_colon(pen.text(item.inline)) if item.inline else Markup.escape(bound(pen.words.figures(item.text)))
-    )
+    first = after_colon(pen.text(item.inline)) if item.inline else escape(bound(pen.words.figures(item.text)))
     html = fill("<p>{}</p>", first) + joined("", [pen.block(block) for block in item.blocks])
     return HazardView(item.signal.lower(), pen.words(item.signal.value), html, item.added)
 
@@ -215,6 +213,6 @@ def _risk(pen: Pen, actions: list[model.Action], mark: Mark) -> tuple[Markup, Ma
     if not mark.details:
         return Markup(""), pen.say_more(mark)
     if risk is None or risk.thing is None:
-        return Markup.escape(mark.name), pen.say_more(mark)
-    name = pen.thing(risk.thing.id, risk.thing.name) if risk.thing.id else Markup.escape(risk.thing.name)
+        return escape(mark.name), pen.say_more(mark)
+    name = pen.thing(risk.thing.id, risk.thing.name) if risk.thing.id else escape(risk.thing.name)
     return name, pen.say_more(mark)

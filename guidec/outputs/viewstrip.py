@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from guidec.model import printed
 from guidec.model.types import After, Connector, Kind, Operation, Part, Ref, ScrewSet
@@ -37,7 +37,7 @@ def strip_view(pen: Pen, operation: Operation, strip: Strip) -> StripView:
     cells = [
         ("time", _time(strip), ""),
         ("side", _side(says, strip), ""),
-        ("in-hand", _list(pen.thing(name) for name in strip.tools) or Markup.escape(says("bare-hands")), ""),
+        ("in-hand", _list(pen.thing(name) for name in strip.tools) or escape(says("bare-hands")), ""),
         ("screws-here", _screws(pen, strip), ""),
         *((("after-also" if item.also else "after"), _after(pen, item), " wide") for item in operation.after),
         ("off-by-now", _off(pen, strip), " wide"),
@@ -58,7 +58,7 @@ def _time(strip: Strip) -> Markup:
     if strip.time is None:
         return Markup("")
     start, end = stamp(strip.time.start), strip.time.end
-    return Markup.escape(start if end is None else f"{start}–{stamp(end)}")
+    return escape(start if end is None else f"{start}–{stamp(end)}")
 
 
 def _side(says: Words, strip: Strip) -> Markup:
@@ -66,8 +66,8 @@ def _side(says: Words, strip: Strip) -> Markup:
         return Markup("")
     first = says.named("side", strip.side)
     if strip.ends_side is None or strip.ends_side == strip.side:
-        return Markup.escape(first)
-    return Markup.escape(says("side-turns", first=first, last=says.named("side", strip.ends_side)))
+        return escape(first)
+    return escape(says("side-turns", first=first, last=says.named("side", strip.ends_side)))
 
 
 def _screws(pen: Pen, strip: Strip) -> Markup:
@@ -77,7 +77,7 @@ def _screws(pen: Pen, strip: Strip) -> Markup:
         assert isinstance(thing, ScrewSet)
         notation = replace(thing.notation, count=item.count) if thing.notation else None
         shown.append(pen.thing(item.id, printed.thing_text(replace(thing, notation=notation))))
-    return _list(shown) or Markup.escape(pen.words("no-screws"))
+    return _list(shown) or escape(pen.words("no-screws"))
 
 
 def _gone(pen: Pen, item: Gone) -> Markup:
@@ -89,20 +89,20 @@ def _off(pen: Pen, strip: Strip) -> Markup:
     """Parts that are off, the latest named, those long off only counted."""
     says = pen.words
     if strip.together:
-        return Markup.escape(says("off-back"))
+        return escape(says("off-back"))
     if not strip.off:
-        return Markup.escape(says("off-none"))
+        return escape(says("off-none"))
     early = len(strip.off) - SHOWN
     shown = [_gone(pen, item) for item in strip.off[max(early, 0) :]]
     if early > 0:
-        shown.insert(0, Markup.escape(says("off-earlier", count=early)))
+        shown.insert(0, escape(says("off-earlier", count=early)))
     return _list(shown)
 
 
 def _after(pen: Pen, after: After) -> Markup:
     """What an operation's own word puts before it."""
     if after.nothing:
-        return Markup.escape(pen.words("after-nothing"))
+        return escape(pen.words("after-nothing"))
     return _list(_state(pen, ref) for ref in after.refs)
 
 
@@ -116,6 +116,6 @@ def _state(pen: Pen, ref: Ref) -> Markup:
         return fill(says(f"state.{state}", name="{name}"), name=name)
     target = guide.operation.get(ref.id or "")
     if target is None:
-        return Markup.escape(ref.name)
+        return escape(ref.name)
     link = fill('<a href="#op-{}">{} {}</a>', target.id, target.number, target.title)
     return fill(says("state.done", name="{name}"), name=link)

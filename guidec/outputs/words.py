@@ -44,7 +44,7 @@ class Words:
         entry = self.entries[key]
         if not isinstance(entry, str):
             entry = entry[self.plural(facts["count"])]
-        return entry.format(**facts)
+        return entry.format(**facts) if facts or "{" in entry else entry
 
     def named(self, group: str, name: str) -> str:
         """The word for one of a group (`side`, `front`), or the name itself where the group has none."""
