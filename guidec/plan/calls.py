@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import field
 
-from guidec.model.types import Action, Change, Family, Fastening, Guide, Part, ScrewSet
+from guidec.model.types import Action, Change, Family, Fastening, Guide, Part, ScrewSet, Thing
 from guidec.plan.deeds import (
     acted_on,
     capacitors_touched,
@@ -48,7 +48,7 @@ class Walk:
 
     `off`: the parts that are out; `wet`: the solvent not let dry, and where it was used; `dead`: something has
     isolated; `told`: the author's hazards so far; `cells`: the batteries; `unequal`: operation -> groups of screw
-    sets that may be swapped there.
+    sets that may be swapped there; `acted`: what the action at hand changes or acts on.
     """
 
     guide: Guide
@@ -58,10 +58,12 @@ class Walk:
     told: str = ""
     cells: tuple[Part, ...] = ()
     unequal: dict[str, tuple[tuple[ScrewSet, ...], ...]] = field(default_factory=dict)
+    acted: tuple[Thing, ...] = ()
 
 
 def due(walk: Walk, action: Action) -> Iterator[Due]:
     """All cautions that an action calls for, gravest kinds first."""
+    walk.acted = tuple(acted_on(walk.guide, action))
     for each in _CALLS:
         yield from each(walk, action)
 
@@ -87,13 +89,13 @@ def _live(walk: Walk, action: Action) -> Iterator[Due]:
 
 
 def _packs(walk: Walk, action: Action) -> Iterator[Due]:
-    for thing in acted_on(walk.guide, action):
+    for thing in walk.acted:
         if isinstance(thing, Part) and thing.battery and (thing.battery.voltage_v or 0) > hazardous_v():
             yield Due("high-voltage-pack", {"name": thing.name, "voltage": f"{thing.battery.voltage_v:g}"})
 
 
 def _swollen(walk: Walk, action: Action) -> Iterator[Due]:
-    touched = {thing.id for thing in acted_on(walk.guide, action)} if walk.cells else set()
+    touched = {thing.id for thing in walk.acted} if walk.cells else set()
     if any(cell.id in touched for cell in walk.cells) and says_swollen(
         walk.guide.source.text, walk.guide.meta.language
     ):
@@ -137,7 +139,7 @@ def _glass(walk: Walk, action: Action) -> Iterator[Due]:
 
 
 def _springs(walk: Walk, action: Action) -> Iterator[Due]:
-    for thing in acted_on(walk.guide, action):
+    for thing in walk.acted:
         if type(thing) is Fastening and speaks_of(
             f"{words_of(thing)} {thing.type}", "under_tension", walk.guide.meta.language
         ):
@@ -146,7 +148,7 @@ def _springs(walk: Walk, action: Action) -> Iterator[Due]:
 
 def _static(walk: Walk, action: Action) -> Iterator[Due]:
     taken = {effect.id for effect in action.effects if effect.change in (Change.OFF, Change.MOVED)}
-    for thing in acted_on(walk.guide, action):
+    for thing in walk.acted:
         if isinstance(thing, Part) and thing.cls == "board" and thing.id in taken:
             yield Due("static")
 

@@ -6,14 +6,14 @@ has better ones passes a table: `plan.graph(guide, times=of_table(table))`.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 
 from guidec.model.types import Action, Change, Connector, Effect, Fastening, Guide, Part, ScrewSet, Thing
 from guidec.quick import dataclass
 from guidec.trade.work_times import Row, Table, own_table
 
-__all__ = ["Piece", "Times", "assumed", "of_table", "pieces", "waiting"]
+__all__ = ["Piece", "Times", "assumed", "of_table", "pieces", "total", "waiting"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,7 @@ def of_table(table: Table) -> Times:
     """The times of a table."""
 
     def action(guide: Guide, one: Action) -> float:
-        return float(sum((piece.seconds for piece in pieces(guide, one, table)), Fraction(0)))
+        return float(total(pieces(guide, one, table)))
 
     return Times(action, float(table.change), float(table.turn))
 
@@ -83,6 +83,11 @@ def _count(thing: Thing | None, effect: Effect) -> int:
     if isinstance(thing, ScrewSet | Fastening):
         return thing.count or 1
     return thing.qty if isinstance(thing, Connector) else 1
+
+
+def total(found: Sequence[Piece]) -> Fraction:
+    """The seconds of the pieces of an action; there is always one."""
+    return sum([piece.seconds for piece in found[1:]], found[0].seconds)
 
 
 def waiting(action: Action) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Literal
 
 from guidec.model.types import Reason
@@ -84,7 +85,7 @@ class Alternative:
     exact: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Route:
     """The way to some parts (or the whole teardown, with no targets).
 
@@ -109,17 +110,17 @@ class Route:
     others_left: bool = False
     """There are other ways beyond `alternatives`, whose costs were not worked out."""
 
-    @property
+    @cached_property
     def operations(self) -> tuple[str, ...]:
         """The operations' ids in the order to be done."""
         return tuple(visit.operation for visit in self.visits)
 
-    @property
+    @cached_property
     def actions(self) -> tuple[str, ...]:
         """The ids of all actions done, in order; what is skipped is left out."""
         return tuple(action for visit in self.visits for action in visit.actions if action not in visit.skipped)
 
-    @property
+    @cached_property
     def steps(self) -> tuple[StepEnd, ...]:
         """The steps in order, each with the action that ends it."""
         return tuple(step for visit in self.visits for step in visit.steps)

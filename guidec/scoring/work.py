@@ -8,11 +8,13 @@ from functools import cached_property
 
 from guidec.model.types import Guide, Operation, Time
 from guidec.plan import Route
-from guidec.plan.times import Piece, pieces, waiting
+from guidec.plan.times import Piece, pieces, total, waiting
 from guidec.quick import dataclass
 from guidec.trade.work_times import Table
 
 __all__ = ["OperationTime", "RouteTime", "Timed", "WorkTimes", "work_times"]
+
+_NONE = Fraction(0)
 
 
 @dataclass(frozen=True)
@@ -26,7 +28,7 @@ class Timed:
     @cached_property
     def hand(self) -> Fraction:
         """Seconds by hand."""
-        return sum((piece.seconds for piece in self.pieces), Fraction(0))
+        return total(self.pieces)
 
     @property
     def phases(self) -> Mapping[str, Fraction]:
@@ -97,7 +99,7 @@ def work_times(guide: Guide, table: Table) -> WorkTimes:
     """Time every action and operation, those of refit left out."""
     operations = [operation for operation in guide.operations if not operation.refit_only]
     timed = {
-        own: Timed(own, pieces(guide, guide.actions[own], table), Fraction(str(waiting(guide.actions[own]))))
+        own: Timed(own, pieces(guide, guide.actions[own], table), _seconds(waiting(guide.actions[own])))
         for operation in operations
         for own in operation.actions
     }
@@ -109,12 +111,16 @@ def work_times(guide: Guide, table: Table) -> WorkTimes:
     )
 
 
+def _seconds(value: float) -> Fraction:
+    return Fraction(str(value)) if value else _NONE
+
+
 def _operation(operation: Operation, timed: Mapping[str, Timed]) -> OperationTime:
     actions = [timed[own] for own in operation.actions]
     return OperationTime(
         operation.id,
-        sum((one.hand for one in actions), Fraction(0)),
-        sum((one.wait for one in actions), Fraction(0)),
+        sum([one.hand for one in actions], _NONE),
+        sum([one.wait for one in actions if one.wait], _NONE),
         _span(operation.time),
     )
 
