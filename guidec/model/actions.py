@@ -18,10 +18,11 @@ from guidec.model.printed import sentence
 from guidec.model.remarks import check_loose, check_remark
 from guidec.model.settled import settled
 from guidec.model.sides import side_named
-from guidec.model.types import Action, Change, Effect, Family, Time, Use
+from guidec.model.types import Action, Adhesive, Change, Effect, Family, Thermal, Time, Use
 from guidec.notes.syntax import Inline, Mark, Word
 from guidec.quick import dataclass, replace
 from guidec.source import Span
+from guidec.trade.deeds import is_deed
 
 __all__ = ["LinePlace", "line_actions"]
 
@@ -162,10 +163,18 @@ def _effects(
         marks = [mark for mark in all_marks if context.kind(mark) == "adhesive"]
     effects = []
     for mark in marks:
-        change = _change(family, verb, context.kind(mark), context, partly=said.partly)
+        done = Family.UNDO if family is Family.TREAT and _cleaned_off(mark, verb, context) else family
+        change = _change(done, verb, context.kind(mark), context, partly=said.partly)
         if change is not None:
             effects.append(Effect(context.declared.resolved[mark.span], change, mark.span))
     return tuple(effects)
+
+
+def _cleaned_off(mark: Mark, verb: str, context: Context) -> bool:
+    """Whether cleaning takes a thing away: paste or glue that is made new."""
+    thing = context.thing(mark)
+    gone = isinstance(thing, Adhesive | Thermal) and thing.renew
+    return gone and context.lexicon is not None and is_deed(verb, "clean_off", context.lexicon.language)
 
 
 def _change(family: Family, verb: str, kind: str, context: Context, *, partly: bool) -> Change | None:

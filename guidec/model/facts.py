@@ -7,8 +7,22 @@ from collections.abc import Iterator, Sequence
 
 from guidec.model.context import Context
 from guidec.model.producers import Producers, Ways
-from guidec.model.types import Action, Change, Connector, Fastening, Need, Part, Reason, Ref, ScrewSet, Supposed
+from guidec.model.types import (
+    Action,
+    Adhesive,
+    Change,
+    Connector,
+    Fastening,
+    Need,
+    Part,
+    Reason,
+    Ref,
+    ScrewSet,
+    Supposed,
+    Thermal,
+)
 from guidec.rules.finding import Finding
+from guidec.trade.deeds import is_deed
 
 __all__ = ["Facts", "suppose"]
 
@@ -30,6 +44,8 @@ class Facts:
         for thing in self._things.values():
             self._enter(thing)
         self._shares = _Shares(actions, self._holders, producers)
+        self._order = {action.id: at for at, action in enumerate(actions)}
+        self._leftovers = {action.id for action in actions if is_leftover(action, context)}
         self._reported: set[tuple[str, str]] = set()
 
     def _enter(self, thing: object) -> None:
@@ -71,7 +87,15 @@ class Facts:
             ways = self._shares.kept(holder, part, action.id, self._producers.ways(holder))
             if not ways:
                 self._never(ref, "", self._things[holder].name, part)
+            if self._leftovers:
+                ways = self._without_leftovers(ways, action)
             yield from _need(Reason.HOLDS, ways, ref, holder, action)
+
+    def _without_leftovers(self, ways: Ways, action: Action) -> Ways:
+        """The ways without the wiping off of what is left on a part after it came off; none if that is all."""
+        here = self._order[action.id]
+        kept = [tuple(one for one in way if one not in self._leftovers or self._order[one] < here) for way in ways]
+        return tuple(kept) if all(kept) else ()
 
     def _covered(self, action: Action, part: str) -> Iterator[Need]:
         thing = self._things[part]
@@ -137,6 +161,14 @@ class _Shares:
         return tuple(way for way in kept if way) or ways
 
 
+def is_leftover(action: Action, context: Context) -> bool:
+    """Whether an action wipes, scrapes or cleans paste or glue off, which may be the rest of it on a part."""
+    lexicon = context.lexicon
+    if lexicon is None or not is_deed(action.verb, "clean_off", lexicon.language):
+        return False
+    return any(isinstance(context.declared.things[effect.id], Adhesive | Thermal) for effect in action.effects)
+
+
 def suppose(actions: Sequence[Action], facts: Facts, context: Context) -> tuple[tuple[Supposed, Action], ...]:
     """What an operation undoes before a removal in it, taken to hold that part where nobody says what does.
 
@@ -150,6 +182,8 @@ def suppose(actions: Sequence[Action], facts: Facts, context: Context) -> tuple[
         for effect in action.effects:
             thing = context.declared.things[effect.id]
             if effect.change is Change.UNDONE and isinstance(thing, ScrewSet | Fastening) and not thing.holds:
+                if isinstance(thing, Thermal) and is_leftover(action, context):
+                    continue
                 loose.append((effect.id, action))
             elif effect.change is Change.OFF and not facts.stated(effect.id):
                 found += [(Supposed(held, effect.id, action.id), by) for held, by in loose]

@@ -25,6 +25,7 @@ from guidec.plan.turn_into import real_tools, renewed
 from guidec.plan.types import Route
 from guidec.plan.whole import teardown
 from guidec.quick import dataclass, replace
+from guidec.trade.deeds import is_deed
 
 __all__ = ["Refit", "RefitLine", "RefitStage", "refit"]
 
@@ -238,10 +239,21 @@ class _Maker:
             later = [each for each in back if self._after[each] > self._after[own] and self._moves(each, held)]
         if later or held:
             return later[0] if later else None
+        if self._left(own, [each for each in back if self._after[each] < self._after[own]]):
+            return None
         behind = [each for each in back if self._after[each] >= self._after[own] and each in operation.actions]
         same = [each for each in behind if self._removes(each, None)]
         same = same or [each for each in behind if each != own and self._moves(each, None)]
         return same[-1] if same else None
+
+    def _left(self, own: str, before: list[str]) -> bool:
+        """Whether an action cleans off what was left on a part that came off before it in its operation."""
+        action = self.guide.actions[own]
+        if not is_deed(action.verb, "clean_off", self.guide.meta.language):
+            return False
+        return any(
+            self.guide.actions[each].operation == action.operation and self._removes(each, None) for each in before
+        )
 
     def _removes(self, own: str, parts: set[str | None] | set[str] | None) -> bool:
         effects = self.guide.actions[own].effects

@@ -9,7 +9,7 @@ from guidec.model.types import Change, Family
 from guidec.notes import read
 from guidec.rules.book import wording
 from guidec.source import Source
-from tests.model.helpers import built, guide_of, line
+from tests.model.helpers import built, guide_of, line, needs
 
 OFF, MOVED, UNDONE, OPEN, EXPOSED = Change.OFF, Change.MOVED, Change.UNDONE, Change.OPEN, Change.EXPOSED
 
@@ -213,3 +213,39 @@ def test_a_declared_name_wins_over_a_reading_as_kind_and_name() -> None:
 def test_words_inside_a_value_are_kept() -> None:
     (action,) = line("Warm the rim {heat 70 °C, 2 min from the back}.")
     assert "from the back" in action.text
+
+
+@pytest.mark.parametrize(
+    ("words", "changes"),
+    [
+        ("Clean off {thermal paste: grey} with {supply alcohol}.", [("paste", "undone")]),
+        ("Clean {adhesive seal: silicone} off.", [("seal", "undone")]),
+        ("Scrape off {adhesive seal: silicone}.", [("seal", "undone")]),
+        ("Clean {thermal pad: silicone; renew=no}.", []),
+        ("Clean {part heatsink}.", []),
+    ],
+)
+def test_cleaning_undoes_paste_and_glue(words: str, changes: list[tuple[str, str]]):
+    guide, _ = built(f"# Note\n\n## Work\n\n1. {words}\n")
+    assert [(e.id, e.change.value) for a in guide.actions.values() for e in a.effects] == changes
+
+
+def test_wiping_off_what_is_left_holds_nothing_that_came_off_before():
+    guide = guide_of(
+        """\
+        # Note
+
+        ## Work
+
+        1. Lift off {part heatsink}.
+        2. Clean off {thermal paste; holds=heatsink}.
+        3. Lift out {part fan}.
+        """
+    )
+    assert {reason for reason, _ in needs(guide, "work/1")} == set()
+    assert guide.operations[0].supposed == ()
+
+
+def test_glue_that_is_scraped_off_first_holds_its_part():
+    guide = guide_of("# Note\n\n## Work\n\n1. Scrape off {adhesive seal; holds=lid}.\n2. Lift off {part lid}.\n")
+    assert ("holds", (("work/1",),)) in needs(guide, "work/2")

@@ -370,3 +370,27 @@ def test_where_nothing_in_an_isolating_operation_names_the_plug_its_connector_br
         """
     )
     assert [line.text.split(".")[0] for line in found.lines if line.power] == ["Plug in the lead"]
+
+
+@pytest.mark.parametrize("deed", ["Clean off", "Wipe off", "Scrape off", "Clean"])
+@pytest.mark.parametrize("holds", ["", "; holds=heatsink"])
+def test_paste_that_was_cleaned_off_is_put_on_before_its_part_goes_back(deed: str, holds: str):
+    found = refit(
+        f"""\
+        # Board
+
+        ## Open
+
+        1. Undo {{screw A: 4x PH1 M3x8; holds=heatsink}}.
+        2. Lift off {{part heatsink}}.
+        3. {deed} {{thermal paste: grey{holds}}} with {{supply alcohol: 99 %, 2 ml}}.
+        4. Lift out {{part fan}}.
+        """
+    )
+    assert said(found) == [
+        "Refit the fan.",
+        "Clean both faces, and put on new paste, grey.",
+        "Refit the heatsink.",
+        "Fit 4 × PH1 M3×8 (A).",
+    ]
+    assert found.renewals == ("paste",)
