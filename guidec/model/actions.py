@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from guidec.model.asides import Asides, asides, is_optional
+from guidec.model.bare import find_bare
 from guidec.model.carried import carried, gone
 from guidec.model.clauses import Clause, clauses
 from guidec.model.context import Context
@@ -58,6 +59,7 @@ def line_actions(first: Inline, more: Iterable[Inline], place: LinePlace, contex
         if before and not part.objects:
             part = carried(clause, part, before, gone(actions), context)
         before = part.objects or before
+        find_bare(clause, part, place.span, context)
         parts.append(part)
         actions.append(_action(clause, part, place, at, optional, time, context))
     extra = tuple([mark for inline in more for mark in inline.marks])

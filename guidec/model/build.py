@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from guidec.model.bare import check_bare
 from guidec.model.between import Between
 from guidec.model.content import read_intro
 from guidec.model.context import Context
@@ -59,6 +60,7 @@ def build(document: Document) -> tuple[Guide, tuple[Finding, ...]]:
     producers = Producers(operations, actions, ways)
     isolate = _isolate(document, operations, context)
     bound = _bind(operations, actions, producers, isolate, context)
+    check_bare(bound.actions, context)
     check_counts(bound.actions, producers, context)
     title = parts.title.inline.pieces if parts.title else ()
     heading = text(title, document.source, context.printed)

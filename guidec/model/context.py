@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import field
 from difflib import get_close_matches
 
-from guidec.model.objects import Share
+from guidec.model.objects import Bare, Share
 from guidec.model.things import Declared
 from guidec.model.types import Heat, Measure, Quantity, Ref, Thing, Wait
 from guidec.notes.kinds import THINGS
@@ -28,7 +28,8 @@ class Context:
 
     What grows while the note is read: `findings`, `shares`, the span of an object -> the share taken of it,
     `doubted`, the marks of lines that were said to be read otherwise than they may be meant, `sides`, where each
-    side is named, and `titles`, how an operation's folded title or id reads in its heading.
+    side is named, `titles`, how an operation's folded title or id reads in its heading, and `bare`, what stands
+    without braces where something is undone.
     """
 
     source: Source
@@ -42,6 +43,7 @@ class Context:
     doubted: set[Span] = field(default_factory=set)
     sides: dict[str, list[Span]] = field(default_factory=dict)
     titles: dict[str, str] = field(default_factory=dict)
+    bare: list[Bare] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
 
     def thing(self, mark: Mark) -> Thing | None:

@@ -14,7 +14,7 @@ from guidec.quick import dataclass
 from guidec.source import Span
 from guidec.trade.lexicon import Lexicon
 
-__all__ = ["Roles", "Share", "Taken", "is_share", "of_share", "roles", "share"]
+__all__ = ["Bare", "Roles", "Share", "Taken", "is_share", "of_share", "roles", "share"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +32,20 @@ class Taken:
 
     mark: Mark
     share: Share | None
+
+
+@dataclass(frozen=True, slots=True)
+class Bare:
+    """Words in an object's place, without braces: the id of the thing of that name, or the kind of what they are.
+
+    `line` is the span of their line, `verb` the verb as the lexicon has it.
+    """
+
+    span: Span
+    verb: str
+    line: Span
+    thing: str = ""
+    kind: str = ""
 
 
 @dataclass(frozen=True, slots=True)

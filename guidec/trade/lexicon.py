@@ -92,6 +92,8 @@ class Lexicon:
     """The verbs that put something back or together."""
     written: frozenset[str]
     """Verbs of written instructions that speech uses for other things too."""
+    plainly: Mapping[str, str]
+    """Words that name something that holds, folded, and the kind of it ("screws": `screw`)."""
     examples: str
     """Two actions as they begin or end, for messages."""
     last: LastVerbs | None
@@ -138,6 +140,7 @@ def _build(data: Mapping[str, Any]) -> Lexicon:
         particles_last=data["particles_last"],
         restoring=frozenset(restoring),
         written=frozenset([*restoring, *(verb for rows in more.values() for verb in rows)]),
+        plainly={word: kind for kind, words in data["plainly"].items() for word in words.split()},
         examples=data["examples"],
         lead_ins=frozenset(tuple(phrase.split()) for phrase in data["lead_ins"]),
         last=_last(data["verbs_last"], verbs) if "verbs_last" in data else None,

@@ -56,7 +56,7 @@ def test_objects_end_at_a_preposition_and_the_rest_is_mentioned() -> None:
 
 
 def test_what_stands_over_or_on_an_object_without_a_mark_is_none() -> None:
-    actions = line("Remove the tape over {part lid} and lift the cable off {part board}.")
+    actions = line("Remove the tape over {part lid} and lift the cable off {part board}.", clean=False)
     assert [action.effects for action in actions] == [(), ()]
     (action,) = line("Lift carefully off {part lid}.")
     assert [effect.id for effect in action.effects] == ["lid"]
