@@ -31,7 +31,7 @@ def test_a_part_that_is_only_moved_and_then_lifted_off_by_its_bare_name() -> Non
         ("Undo A.", "A", "{A}"),
         ("Carefully undo screw A with a driver.", "screw A", "{A}"),
         ("Undo all 4 A.", "A", "{A}"),
-        ("Pull the back off.", "back", "{back}"),
+        ("Lift the back off.", "back", "{back}"),
         ("Take off {card} and the lid.", "lid", "{lid}"),
         ("Open the lid.", "lid", "{lid}"),
     ],
