@@ -234,6 +234,13 @@ def _by_turn(place: _Place) -> bool | None:
         return True
     if item.text == "reassembly" and before.text not in among("for on the to during"):
         return True
+    started = place.now[0].text == "before" or (len(place.now) > 1 and place.now[1].text == "before")
+    if (
+        started
+        and before.text in among("anything else start begin starting")
+        and item.kind in among("thing verb noun")
+    ):
+        return True
     if item.text == "shout" and place.after() == "out":
         return True
     if item.kind == "noun" and item.det == "my" and place.busy and not led:

@@ -168,7 +168,9 @@ def _latch(mind: Mind, clause: Clause, row: Doing) -> None:
     """`lift the latch up`: the connector that is opened next has one."""
     latches = phrased("latch|lock bar|locking bar|flap|lever|locking tab")
     if row.base in among("flip lift open release undo pop push unlock") and any(
-        item.text in latches for item in clause.items if item.kind in ("noun", "thing", "word")
+        item.text.split()[-1:] and item.text.split()[-1] in latches
+        for item in clause.items
+        if item.kind in ("noun", "thing", "word")
     ):
         mind.latched = clause.start
 

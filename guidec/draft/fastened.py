@@ -97,7 +97,8 @@ def _confirmed(items: Sequence[Item], at: int) -> bool:
 
 def _runs(items: Sequence[Item], at: int, small: Small) -> bool:
     """Whether counting starts here: a number with its place, a second one soon, and then the drive of them all."""
-    if not _placed(items, at, small) or items[at].number == 1:
+    others = (one for one in items[max(0, at - 3) : at] if one.kind in ("thing", "noun") and not one.is_a("screw"))
+    if not _placed(items, at, small) or items[at].number == 1 or any((one.count or 0) > 1 for one in others):
         return False
     start = items[at].start
     more = drive = False

@@ -97,6 +97,7 @@ def _met(mind: Mind, clause: Clause, item: Item, found: Named) -> Named:
     set_type(mind, clause, found, item)
     if not found.type and item.start - mind.latched < 8:
         found.type = "flip-lock"
+        mind.latched = -99.0
     mind.link = found
     return found
 
@@ -237,6 +238,7 @@ def opened(mind: Mind, thing: Named) -> Named:
         thing.gone = True
     if not thing.type and thing.heard - mind.latched < 12 and mind.latched - thing.heard < 12:
         thing.type = "flip-lock"
+        mind.latched = -99.0
     name = thing.name if cable else f"{thing.name} connector"
     found = mind.names.find("connector", name, thing.heard)
     if found is None:
@@ -251,6 +253,7 @@ def opened(mind: Mind, thing: Named) -> Named:
             head=thing.head,
         )
         mind.story.named.append(found)
+        mind.link = found
     if cable and thing in mind.story.named and not thing.shown:
         mind.story.named.remove(thing)
     return found

@@ -84,9 +84,11 @@ def _others(mind: Mind, clause: Clause) -> int:
 def _link(mind: Mind, clause: Clause, at: int, *, others: bool) -> Named | None:
     """The connector that an item of a list means: itself, or that of the part it is for."""
     item = clause.items[at]
+    before = clause.items[at - 1].text if at else ""
+    if item.kind == "noun" and mind.links and before in _POINTS and item.det in ("the", "his", "her", "its"):
+        return mind.names.thing("connector", item, name=f"{item.text} plug")
     if item.kind != "thing" or item.det == "no" or (is_itself(mind, item) and not item.is_a("part")):
         return None
-    before = clause.items[at - 1].text if at else ""
     head = item.head.split()[-1] if item.head else ""
     if item.is_a("connector") or (head in CABLES and item.is_a("part")):
         return connector(mind, clause, item) if before not in ("with", "by", "never") else None

@@ -169,15 +169,17 @@ def _part(scene: _Scene, at: int) -> None:
         found = mind.names.thing("part", item)
     if found is None:
         return
-    if not loose or not (mind.link is not None and mind.link.heard >= clause.start):
+    aside = at > 0 and clause.items[at - 1].text == "of"
+    if not loose or not (aside or (mind.link is not None and mind.link.heard >= clause.start)):
         found.heard = item.start
     if not loose:
         mind.named = found
     if scene.told is not None and found in scene.told.things:
         return
     if item.head.split()[-1:] and item.head.split()[-1] in CABLES:
-        if scene.forbids(at):
-            return
+        lone = at + 1 < len(clause.items) and clause.items[at + 1].text == "1"
+        if scene.forbids(at) or (lone and mind.link is not None and item.start - mind.link.heard < 8):
+            return  # `the three-wire one`
         _cord(scene, at, found, loose)
         return
     if (shown and _pointed(clause, at)) or (not loose and _told_of(scene, at, found)):

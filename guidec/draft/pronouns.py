@@ -90,7 +90,7 @@ def _one(mind: Mind, start: float, row: Doing) -> Things:
     link, part = recent(mind.link, start, 30), recent(mind.part, start, 90)
     if lone and row.base in among("undo unscrew loosen unbolt slacken"):
         return [lone]
-    found = _fixing(mind, start) or _cord(mind, start, row) or _connection(mind, row, link, part)
+    found = _fixing(mind, start) or _cord(mind, start, row) or _connection(mind, start, row, link, part)
     if found is not None:
         return [found]
     glue = recent(mind.glue, start, 12)
@@ -129,14 +129,18 @@ def _cord(mind: Mind, start: float, row: Doing) -> Named | None:
         return None
     if mind.part is not None and not mind.part.gone and cord.heard < mind.part.heard:
         return None
-    late = start - cord.heard > 8 and row.base in among("lift slide come")
+    late = start - cord.heard > 12 and row.base in among("lift slide come")
     if row.base in OPENING or (row.base in EASING - {"take", "do"} and not late):
         return opened(mind, cord)
     return cord if row.base in ("peel", "remove", "take") else None
 
 
-def _connection(mind: Mind, row: Doing, link: Named | None, part: Named | None) -> Named | None:
+def _connection(mind: Mind, start: float, row: Doing, link: Named | None, part: Named | None) -> Named | None:
     """What can be unplugged: the connector told last, else that of the part in focus."""
+    done = mind.part
+    if row.base in ("unplug", "disconnect") and link is None and done is not None and done.gone:
+        first = mind.now is not None and any(word in mind.now.text.split() for word in among("first before had"))
+        return opened(mind, done) if first and start - done.heard < 9 else None
     if row.base not in OPENING and row.base != "flip":
         return None
     if link is None and part is not None and row.base in ("unplug", "disconnect"):
