@@ -39,7 +39,7 @@ def undo(mind: Mind, clause: Clause, verb: Item, row: Doing, particle: str, refs
     things = [ref for ref in refs if isinstance(ref, Named)]
     told: Act | None = None
     if rows:
-        told = sets.undo(mind, clause, rows, _verb_words(row, particle, "Undo")) or mind.last
+        told = sets.undo(mind, clause, rows, _undoing(row, particle)) or mind.last
     for kinds, do in _DOES:
         some = [thing for thing in things if thing.kind in kinds and _still(mind, thing, clause.start)]
         if some:
@@ -141,10 +141,19 @@ _PLANS = phrased(
 )
 
 
+def _undoing(row: Doing, particle: str) -> str:
+    """How screws come out: a lid lifts off, its screws do not."""
+    words = _verb_words(row, particle, "Undo")
+    own = among("Undo Unscrew Take Remove Loosen Slacken Back Spin Twist Unbolt Pull Wind Crack Release Unfasten")
+    return words if words.split()[0] in own else "Undo"
+
+
 def _verb_words(row: Doing, particle: str, default: str, do: str = "undo") -> str:
     """A verb as a note says it."""
     if row.note:
         words = row.note
+    elif row.base in STRONG and row.particle != particle and particle not in ("", "up", "off", "out"):
+        words = row.base.capitalize()
     elif particle and particle in PARTICLES and row.particle in ("", particle):
         words = f"{row.base} {particle}".capitalize()
     elif row.base in STRONG or row.base in among("lift pull slide pop ease slip free"):

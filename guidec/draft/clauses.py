@@ -186,6 +186,8 @@ def _by_name(place: _Place) -> bool | None:
         return None
     if before.text in among("second third fourth fifth sixth seventh eighth ninth tenth last other next first"):
         return False
+    if before.kind == "verb" and "with" in [one.text for one in place.now[:2]] and has_verb(place.items, place.at, place.words):
+        return True  # `with the adhesive cut | the cover comes off`
     if before.kind == "verb" and before.text not in among("free open loose dry clear cool short"):
         return None
     if before.text in place.words.small["prepositions"] and not _loose(place):
@@ -230,6 +232,9 @@ def _by_turn(place: _Place) -> bool | None:
     """`or you'll …`, `shout out to`, `my mum …`, `on assembly`, `this one …`."""
     item, before, small = place.item, place.before, place.words.small
     led = before.text in small["prepositions"]
+    further = place.follow()
+    if item.text == "to" and item.leads and before.kind in ("thing", "noun") and further is not None:
+        return further.kind == "verb" and is_plain(further)
     if item.text == "or" and place.after() in among("you you'll it it'll they they'll else i'll we'll"):
         return True
     if item.text == "reassembly" and before.text not in among("for on the to during"):

@@ -58,6 +58,10 @@ class _Scene:
         screws = self.told is not None and self.told.do == "undo"
         return led and screws and (part is None or part.gone) and not self.barred
 
+    def open_to(self, at: int) -> bool:
+        """Whether the talk may go on with an item: nothing was done here, or only its connector was opened."""
+        return self.told is None or (self.told.do == "unplug" and not self.clause.items[at].is_a("connector"))
+
     def aside(self, at: int) -> bool:
         """Whether an item is only a means (`squeeze the two buttons`) or stands in a remark beside the work
         (`where these panels splinter`): the talk stays with what it was about."""
@@ -164,7 +168,7 @@ def _part(scene: _Scene, at: int) -> None:
     found = mind.names.find("part", item.text, item.start)
     turned = scene.topic and not scene.forbids(at)
     if found is None and (
-        shown or turned or scene.first(at) or (not loose and scene.told is None and not scene.barred)
+        shown or turned or scene.first(at) or (not loose and not scene.barred and scene.open_to(at))
     ):
         found = mind.names.thing("part", item)
     if found is None:

@@ -25,7 +25,8 @@ __all__ = ["spot"]
 
 
 _HANDY = among(
-    "bin pick clip plug wipe press tap hook clamp brush lever drill punch file tape glue label cap seal mount"
+    "bin pick clip plug wipe press tap hook clamp brush lever drill punch file tape glue label cap seal mount switch "
+    "power shut turn"
 )
 
 

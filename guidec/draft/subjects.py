@@ -61,7 +61,7 @@ def _goes_on(mind: Mind, clause: Clause, verb: int, row: Doing) -> bool:
     bare = clause.lead == "and" and all(item.text in starters for item in clause.items[:verb])
     if not bare or "past" not in row.forms or "base" in row.forms or mind.before is None:
         return False
-    return any(item.text in among("are is were was") for item in mind.before.items)
+    return any(item.text in among("are is were was be been") for item in mind.before.items)
 
 
 def _subject_at(mind: Mind, clause: Clause, at: int, row: Doing, found: bool) -> Things:
