@@ -186,7 +186,11 @@ def _by_name(place: _Place) -> bool | None:
         return None
     if before.text in among("second third fourth fifth sixth seventh eighth ninth tenth last other next first"):
         return False
-    if before.kind == "verb" and "with" in [one.text for one in place.now[:2]] and has_verb(place.items, place.at, place.words):
+    if (
+        before.kind == "verb"
+        and "with" in [one.text for one in place.now[:2]]
+        and has_verb(place.items, place.at, place.words)
+    ):
         return True  # `with the adhesive cut | the cover comes off`
     if before.kind == "verb" and before.text not in among("free open loose dry clear cool short"):
         return None

@@ -190,6 +190,8 @@ def _of_number(items: Sequence[Item], at: int, done: list[Item], small: Small) -
         if _counts_before(items, at, done, number):
             return item, 0
         follow = items[at + 3] if at + 3 < len(items) else None
+        if _others_last(done):
+            return item, 1
         if follow is None or items[at + 2].stop or follow.kind not in ("thing", "noun"):
             return _count(items[at : at + 3], done, small, "of", number)
     if number == 1 and _lone(items, at, done, small):
@@ -201,6 +203,12 @@ def _of_number(items: Sequence[Item], at: int, done: list[Item], small: Small) -
     how = _way(items, at, before, number, small)
     more = how == "more" and before != "another" and after[0] == "more"
     return _count(items[at : at + 1 + more], done, small, how, number, more=more) if how else (item, 1)
+
+
+def _others_last(done: Sequence[Item]) -> bool:
+    """Whether the last name in the plural is not that of screws: `the rear cameras, there are three of them`."""
+    lately = [one for one in done[-22:] if one.kind == "thing" and one.plural]
+    return bool(lately) and not lately[-1].is_a("screw", "tool")
 
 
 def _counts_before(items: Sequence[Item], at: int, done: list[Item], number: int) -> bool:
