@@ -18,6 +18,8 @@ from guidec.model import build
 from guidec.model.types import Guide
 from guidec.notes import read
 from guidec.outputs import bag_labels, pdf
+from guidec.outputs.overlay import FONT
+from guidec.outputs.tray import layout
 from guidec.outputs.tray import sheet as tray
 from guidec.outputs.tray.drawing import above
 from guidec.outputs.tray.fields import fields
@@ -221,3 +223,17 @@ def test_the_codes_lead_to_the_address_that_the_note_gives_unless_told_otherwise
         built = compiler.build(bundle, compiler.Options(address=typed, cache=tmp_path / "cache"))
         assert not [one for one in built.findings if one.code.startswith("N")]
     assert given == ["https://shop.example/r2.html", "https://other.example/"]
+
+
+@pytest.mark.parametrize("words_", ["Pull the battery out by its tabs", "main microphone", "WWW MMM", "a" * 90])
+@pytest.mark.parametrize("bold", [False, True])
+def test_a_line_of_a_label_stays_within_its_width(words_: str, bold: bool) -> None:
+    """Measured in the PDF's own points, in the font that comes with the project."""
+    line = layout.text(0, 6, 4, words_, 30, bold=bold)
+    box = f'<svg width="60mm" height="10mm" viewBox="0 0 60 10"><g font-family="{FONT}">{line}</g></svg>'
+    made = pdf.typeset(f'<html lang="en"><title>x</title>{box}</html>', pdf.faces() + "@page { margin: 0 }", {})
+    with pdfplumber.open(io.BytesIO(made)) as opened:
+        chars = opened.pages[0].chars
+    left, right = min(char["x0"] for char in chars), max(char["x1"] for char in chars)
+    assert (right - left) / POINTS <= 30.2
+    assert "".join(char["text"] for char in chars)[:3] == words_[:3]

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from unicodedata import east_asian_width
 
 from markupsafe import Markup
 
@@ -26,8 +27,16 @@ SLOT = 8.0
 """The least height of a place for a screw, so that fingers find it."""
 BAG_HEIGHT = 20.0
 _SMALLEST = 0.72
-_WIDE = 0.51
-"""About how wide a character is, by its size."""
+_WIDTHS = {
+    **dict.fromkeys("ijl|'", 0.22),
+    **dict.fromkeys(" .,:;!/ftI()[]-", 0.3),
+    **dict.fromkeys('r"*', 0.36),
+    **dict.fromkeys("ckJsvxyz", 0.5),
+    **dict.fromkeys("CDGHNOQRUwÖÜ", 0.75),
+    **dict.fromkeys("mMW@%—…", 0.9),
+}
+"""About how wide characters are, by their size, in the sans serifs that tray sheets are set in; 0.6 for all others
+(own assumption, rounded up from Helvetica's widths)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,10 +100,12 @@ def _bar(y: float, width: float, says: Words) -> Markup:
 
 def text(x: float, y: float, size: float, words: str, width: float, *, bold: bool = False) -> Markup:
     """A line of text; where it would not fit it is set smaller, and cut where that does not help."""
-    wide = _WIDE * (1.06 if bold else 1)
-    size = max(size * _SMALLEST, min(size, width / (wide * max(len(words), 1))))
-    most = max(1, int(width / (size * wide) + 0.001))
-    shown = words if len(words) <= most else words[: most - 1].rstrip() + "…"
+    widths = [_wide_of(char) * (1.07 if bold else 1) for char in words]
+    size = max(size * _SMALLEST, min(size, width / max(sum(widths), 0.1)))
+    shown = words
+    while sum(widths) * size > width + 0.01 and len(widths) > 1:
+        widths = [*widths[:-2], _WIDTHS["…"]]
+        shown = shown.removesuffix("…")[: len(widths) - 1].rstrip() + "…"
     weight = Markup(' font-weight="700"') if bold else Markup("")
     return fill(
         '<text x="{}" y="{}" font-size="{}"{}>{}</text>',
@@ -104,6 +115,10 @@ def text(x: float, y: float, size: float, words: str, width: float, *, bold: boo
         weight,
         shown,
     )
+
+
+def _wide_of(char: str) -> float:
+    return _WIDTHS.get(char) or (1.0 if east_asian_width(char) in "WF" else 0.6)
 
 
 # ---------------------------------------------------------------- fields
