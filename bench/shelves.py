@@ -14,17 +14,17 @@ __all__ = ["ACTIONS", "entries", "folder", "job", "text"]
 ACTIONS = 20
 
 
-def text(at: int) -> str:
+def text(at: int, actions: int = ACTIONS) -> str:
     """One note; no two have one title."""
-    made = note(ACTIONS, at)
+    made = note(actions, at)
     return re.sub(r"^title: (.*)$", rf"title: \1, no. {at}", made, count=1, flags=re.M)
 
 
-def folder(at: Path, count: int) -> Path:
+def folder(at: Path, count: int, actions: int = ACTIONS) -> Path:
     """A folder of so many notes."""
     at.mkdir(parents=True, exist_ok=True)
     for one in range(count):
-        (at / f"n{one:05}.md").write_text(text(one), encoding="utf-8")
+        (at / f"n{one:05}.md").write_text(text(one, actions), encoding="utf-8")
     return at
 
 
