@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from guidec.model.types import Action, Change, Connector, Guide, Hazard, Part, ScrewSet
 from guidec.plan import Graph
-from guidec.plan.deeds import capacitors_touched, hazards_of, supply_units_touched
+from guidec.plan.deeds import capacitors_touched, has_capacitors, hazards_of, supply_units_touched
 from guidec.plan.hot import touched_live
 from guidec.plan.without import done_without
 from guidec.rules.finding import Finding, Severity
@@ -121,12 +121,12 @@ def _told(guide: Guide, first: Action) -> bool:
 
 def _measured(guide: Guide, graph: Graph) -> Iterator[Finding]:
     """T502: the first touch of each supply unit or capacitor that no measured voltage surely comes before."""
-    units = supply_units_touched if "mains" in guide.meta.power else None
+    kinds = [(supply_units_touched, "")] if "mains" in guide.meta.power else []
+    kinds += [(capacitors_touched, "capacitor")] if has_capacitors(guide) else []
     touches = [
         (action, unit, kind)
-        for action in guide.actions.values()
-        for touched, kind in ((units, ""), (capacitors_touched, "capacitor"))
-        if touched
+        for action in (guide.actions.values() if kinds else ())
+        for touched, kind in kinds
         for unit in touched(guide, action)
     ]
     if not touches:

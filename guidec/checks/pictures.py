@@ -30,9 +30,12 @@ class _Pinned:
 
 def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
     """Screws against their pins, pins against what has been worked on, pins against the crop."""
+    marked = [shown for _, shown in placed(guide) if shown.pins or shown.crop]
+    if not marked:
+        return
     yield from _counts(guide)
     yield from _times(guide)
-    for _, shown in placed(guide):
+    for shown in marked:
         if shown.crop:
             yield from _outside(shown, shown.crop)
 

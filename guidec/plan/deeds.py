@@ -37,6 +37,7 @@ __all__ = [
     "capacitors_touched",
     "dried_in_words",
     "dries",
+    "has_capacitors",
     "hazards_of",
     "heats",
     "is_glass",
@@ -154,6 +155,11 @@ def supply_units_touched(guide: Guide, action: Action) -> Iterator[Part]:
     for thing in acted_on(guide, action):
         if isinstance(thing, Part) and thing.cls == "supply-unit":
             yield thing
+
+
+def has_capacitors(guide: Guide) -> bool:
+    """Whether any part is a capacitor with a dangerous charge."""
+    return any(isinstance(thing, Part) and _charged(guide, thing) for thing in guide.things.values())
 
 
 def capacitors_touched(guide: Guide, action: Action) -> Iterator[Part]:

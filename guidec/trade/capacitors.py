@@ -21,9 +21,10 @@ def stores_charge(name: str, details: str, *, mains: bool, device: str = "") -> 
     A stated voltage decides, held against the limit for stored charge (IEC 60204-1, 6.2.4); without one it is any
     in a device on the mains (`mains`). `device`: its kind and title; in a dryer a German `Kondensator` is none.
     """
-    folded = _STOP.split(" ".join(name.casefold().split()), 1)[0]
-    if "kondens" not in folded and "elko" not in folded and "cap" not in folded:
+    low = name.casefold()
+    if "kondens" not in low and "elko" not in low and "cap" not in low:
         return False
+    folded = _STOP.split(" ".join(low.split()), 1)[0]
     names, small, other, alone = _patterns()
     if not names.search(folded):
         return False
