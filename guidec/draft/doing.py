@@ -155,10 +155,18 @@ def _act(mind: Mind, clause: Clause, verb: int) -> Act | None:
         return None
     refs = objects(mind, clause, verb, row, particle) or _link_only(mind, clause, verb, row)
     if not refs:
-        return None
+        return cleaned(mind, clause, "Clean") if _mucks_out(clause, row) else None
     if row.family == "move":
         return move(mind, clause, row, particle, refs)
     return undo(mind, clause, clause.items[verb], row, particle, refs)
+
+
+def _mucks_out(clause: Clause, row: Doing) -> bool:
+    """`scoop out the old grease`: a cleaning, told as a removal."""
+    muck = among("grease oil dust fluff hair dirt gunk grime crumbs lint sand limescale scale")
+    return row.base in among("scoop dig scrape pick clear suck shake flush tip get") and any(
+        word in muck for item in clause.items for word in item.words
+    )
 
 
 _DESOLDER = Doing("melt", "", "undo", "Desolder", frozenset({"base"}))

@@ -81,6 +81,5 @@ def _is_told_of(item: Item) -> bool:
     """Whether a device's name is that of what is taken apart, not of a tool or a part of it."""
     if item.head not in phrased(_VAGUE):
         return True
-    return item.head in among("speaker saw keyboard controller grinder iron torch") and item.det in among(
-        "a an this"
-    )
+    told = phrased("speaker|saw|keyboard|controller|grinder|iron|torch|impact driver|toothbrush")
+    return item.head in told and item.det in among("a an this")
