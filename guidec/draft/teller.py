@@ -50,11 +50,12 @@ def hear(mind: Mind, clause: Clause) -> None:
         return
     if is_talk(mind, clause):
         return
-    if is_back(mind, clause):
-        warn(mind, clause)
-        return
-    detour(mind, clause)
+    if not mind.refitting:
+        detour(mind, clause)
+    back = mind.trip is None and is_back(mind, clause)
     warn(mind, clause)
+    if back:
+        return
     if mind.trip is None and moods.is_("dead", clause):
         mind.story.dead.append(clause.start)
     doing.work(mind, clause)

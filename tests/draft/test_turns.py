@@ -38,6 +38,20 @@ def refits(*lines: str) -> list[str]:
         "keep that one for the rebuild",
         "clip the shroud back on",
         "the earth wire goes on first",
+        "fresh adhesive has to go all the way round",
+        "line the notch up with the arrow",
+        "make sure the spring sits in its hole",
+        "finger tight and a quarter turn",
+        "press along the edge till it clicks",
+        "check that the ribbon is fully home",
+        "it has to be recalibrated",
+        "set the timing mark to twelve o'clock",
+        "plug the battery back in",
+        "now i'm screwing the lid back on",
+        "keep the shims in order",
+        "mark the position of the gear",
+        "write down where the colours go",
+        "clean the mating faces before you stick it down",
     ],
 )
 def test_words_on_putting_back_are_remarks_and_no_work(words):
@@ -55,6 +69,10 @@ def test_words_on_putting_back_are_remarks_and_no_work(words):
         "the back comes off",
         "unplug the cable at the back",
         "turn it on its back",
+        "the lid is stuck down with a bead of sealant",
+        "they were only hand tight",
+        "draw the socket out",
+        "it should be around four ohms",
     ],
 )
 def test_words_of_work_are_no_remarks_on_putting_back(words):
