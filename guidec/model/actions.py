@@ -14,7 +14,7 @@ from guidec.model.carried import carried, gone
 from guidec.model.clauses import Clause, clauses
 from guidec.model.context import Context
 from guidec.model.last_objects import last_roles
-from guidec.model.objects import Roles, Taken, roles
+from guidec.model.objects import Roles, roles
 from guidec.model.printed import sentence
 from guidec.model.remarks import check_loose, check_remark
 from guidec.model.settled import settled
@@ -53,12 +53,12 @@ def line_actions(first: Inline, more: Iterable[Inline], place: LinePlace, contex
     time = Time(first.time.start, first.time.end, first.time.span) if first.time else None
     parts: list[Roles] = []
     actions: list[Action] = []
-    before: tuple[Taken, ...] = ()
+    before = Roles((), (), ())
     for at, clause in enumerate(found):
         part = _roles(clause, context)
-        if before and not part.objects:
+        if before.objects and not part.objects:
             part = carried(clause, part, before, gone(actions), context)
-        before = part.objects or before
+        before = part if part.objects else before
         find_bare(clause, part, place.span, context)
         parts.append(part)
         actions.append(_action(clause, part, place, at, optional, time, context))

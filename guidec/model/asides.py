@@ -57,7 +57,8 @@ def check_homeless(marks: Iterable[Mark], context: Context) -> None:
     """Report values and the like that stand where there is no action to say more about."""
     for mark in marks:
         if mark.kind in VALUES or mark.kind in ABOUT:
-            context.report(Finding.at("M206", mark.span, mark=mark.text, kind=mark.kind))
+            variant = "torque" if mark.kind == "torque" else ""
+            context.report(Finding.at("M206", mark.span, variant=variant, mark=mark.text, kind=mark.kind))
 
 
 def _inner_text(mark: Mark, start: int, context: Context) -> str:

@@ -12,7 +12,7 @@ from guidec.model.clauses import STOPS, Clause, aside
 from guidec.model.context import Context
 from guidec.model.objects import Roles, Taken
 from guidec.model.types import Action, Change, Family
-from guidec.notes.syntax import Piece, Word
+from guidec.notes.syntax import Mark, Piece, Word
 from guidec.quick import replace
 from guidec.trade.lexicon import Lexicon
 
@@ -32,20 +32,33 @@ def gone(actions: Iterable[Action]) -> frozenset[str]:
     )
 
 
-def carried(
-    clause: Clause, part: Roles, before: tuple[Taken, ...], done: frozenset[str], context: Context
-) -> Roles:
+def carried(clause: Clause, part: Roles, last: Roles, done: frozenset[str], context: Context) -> Roles:
     """The roles of a clause, with the objects of the one before where it goes on acting on them.
 
-    `before`: the objects of the nearest clause before it that has any; `done`: what is gone by then.
+    `last`: the roles of the nearest clause before it that has objects; `done`: what is gone by then.
     """
-    lexicon = context.lexicon
+    lexicon, before, mentioned = context.lexicon, last.objects, last.governed
     if part.objects or not before or lexicon is None or clause.sense.family not in _TAKES:
         return part
     if any(context.acted_on(mark) for mark in part.loose) or not _goes_on(clause, lexicon):
         return part
     left = tuple(one for one in before if context.declared.resolved.get(one.mark.span) not in done)
-    return replace(part, objects=left)
+    return replace(part, objects=left or _single(clause, before, mentioned, context))
+
+
+def _single(
+    clause: Clause, before: tuple[Taken, ...], mentioned: tuple[Mark, ...], context: Context
+) -> tuple[Taken, ...]:
+    """The one part that "it" must be, where the clause before undid several of something that it named with it.
+
+    "Undo the {screws} of {lid} and lift it off": the screws would be "them".
+    """
+    parts = [mark for mark in mentioned if context.kind(mark) == "part"]
+    several = all(context.kind(one.mark) in ("screw", "clip") for one in before)
+    lexicon = context.lexicon
+    if lexicon is None or not several or len(parts) != 1 or lexicon.singular.isdisjoint(clause.words):
+        return ()
+    return (Taken(parts[0], None),)
 
 
 def _goes_on(clause: Clause, lexicon: Lexicon) -> bool:

@@ -134,7 +134,7 @@ def _behind(
 ) -> tuple[Mark, ...]:
     """The marks behind the verb that nothing governs; the others join the governed."""
     loose: list[Mark] = []
-    under = False
+    under = not lexicon.negations.isdisjoint(clause.words[clause.last or 0 :])
     for at in range(clause.last or 0, len(clause.pieces)):
         piece = clause.pieces[at]
         if isinstance(piece, Word):

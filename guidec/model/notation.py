@@ -20,7 +20,7 @@ __all__ = ["Token", "aside_key", "read_notation", "tokens"]
 _GAP = re.compile(r"[\s,;()\[\]]*")
 _COUNT_TIMES = re.compile(r"(\d+)\s*[x×X*](?![\w.])\s*|(\d+)[xX×*](?=[A-Za-z])|(\d+)\s*[×*]\s*(?=[A-Za-z])")
 _TIMES = re.compile(r"(\d+)\s?[x×X*]\s?")
-_COUNT_PLAIN = re.compile(r"(\d+)(?=\s+[A-Za-z(]|\s*$)(?!\s?mm\b)")
+_COUNT_PLAIN = re.compile(r"(\d+)(?=\s+[A-Za-z(]|\s*$)(?!\s?mm\b)|\((\d+)\)(?=\s)")
 _COUNT_AFTER = re.compile(r"[x×X*]\s?(\d+)(?![\w.,])|(?:qty|count|anzahl)[.:=]?\s*(\d+)(?![\w.])", re.I)
 _BARE_THREE = re.compile(r"(\d+)\s?[x×X*]\s?(?=(\d+(?:[.,]\d+)?)\s?[x×X*]\s?\d)")
 _WORD = re.compile(r"\d+(?:[.,]\d+)?\s?mm\b|[^\s,;()\[\]]+")

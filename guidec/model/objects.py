@@ -67,20 +67,32 @@ def roles(clause: Clause, lexicon: Lexicon, acted_on: Callable[[Mark], bool]) ->
     own = clause.sense.particle
     if own is not None:
         at = next((at for at, (_, text) in enumerate(pairs) if text == own), None)
-        pairs = pairs if at is None else [*pairs[:at], *pairs[at + 1 :]]
+        if at is not None and not _governs_rest(pairs, at, lexicon, acted_on):
+            pairs = [*pairs[:at], *pairs[at + 1 :]]
     objects, end = _objects(pairs, lexicon, acted_on)
     governed: list[Mark] = []
     loose: list[Mark] = []
     for part in ([(piece, word(piece)) for piece in clause.lead], pairs[end:]):
-        under, means, before = False, False, ""
+        under, means, before, denied = False, False, "", False
         for piece, text in part:
-            if isinstance(piece, Word):
+            denied = text in lexicon.negations or (denied and text not in STOPS)
+            if denied and isinstance(piece, Mark):
+                governed += [piece] if acted_on(piece) else []
+            elif isinstance(piece, Word):
                 under = _governs(text, before, under, lexicon)
                 means = text in lexicon.instruments or (means and text not in lexicon.prepositions)
                 before = text
             elif acted_on(piece):
                 (governed if under and (objects or not means) else loose).append(piece)
     return Roles(tuple(objects), tuple(governed), tuple(loose))
+
+
+def _governs_rest(
+    pairs: list[tuple[Piece, str]], at: int, lexicon: Lexicon, acted_on: Callable[[Mark], bool]
+) -> bool:
+    """Whether a particle behind the object is a preposition of what follows ("roll {belt} off the {pulley}")."""
+    named = any(isinstance(piece, Mark) and acted_on(piece) for piece, _ in pairs[:at])
+    return named and pairs[at][1] in lexicon.prepositions and not _particle_ends(pairs, at, lexicon)
 
 
 def _governs(text: str, before: str, under: bool, lexicon: Lexicon) -> bool:

@@ -11,6 +11,7 @@ from guidec.model.makers import Common, make
 from guidec.model.merge import merge
 from guidec.model.naming import Naming, name_things
 from guidec.model.near_misses import lists_for_names, near_misses
+from guidec.model.notation_names import details_for_names
 from guidec.model.references import Names
 from guidec.model.said import Said, front_rows, marks_in
 from guidec.model.strays import broken_names, stray
@@ -77,6 +78,7 @@ def declare(document: Document) -> tuple[Declared, tuple[Finding, ...]]:
     findings += [finding for mark in naming.strays for finding in stray(mark, names)]
     findings += near_misses(naming)
     findings += lists_for_names(naming)
+    findings += details_for_names(naming)
     findings += _risks(marks, resolved, names)
     values = _values(marks, resolved, findings)
     findings += [Finding.at("D101", mark.span, mark=mark.text) for mark in marks if mark.draft]

@@ -23,6 +23,7 @@ __all__ = ["MarkReader"]
 _TEXTS = (*kinds.VALUES, "refit", "after", "also", "instead of", "side", "was")
 _OPENS = frozenset((*_TEXTS, "risk", *kinds.PICTURE))
 _SEPARATOR = re.compile("[:;]")
+_LONGEST = 40
 _DRAFT = re.compile(r"\s*\?\s*")
 _split_kind = lru_cache(4096)(kinds.split_kind)
 
@@ -107,7 +108,9 @@ class MarkReader:
         """Details or keys need a name to belong to."""
         kind = mark.name.casefold()
         if kind in kinds.THINGS:
-            self.findings.append(Finding.at("N109", mark.span, kind=kind, mark=short(mark.text)))
+            name = f"{{{kind} {mark.details}}}" if mark.details and not mark.details[0].isdigit() else ""
+            suggest = [name] if name and len(name) <= _LONGEST else []
+            self.findings.append(Finding.at("N109", mark.span, suggest=suggest, kind=kind, mark=short(mark.text)))
         elif not mark.name:
             self.findings.append(Finding.at("N109", mark.span, variant="nothing", mark=short(mark.text)))
 

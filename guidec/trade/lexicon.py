@@ -75,6 +75,8 @@ class Lexicon:
     """A verb's particle may stand behind a preposition and what follows it ("nimm … mit der Karte ab")."""
     pronouns: frozenset[str]
     """What stands for the things of the clause before ("… and lift it off")."""
+    singular: frozenset[str]
+    """The pronouns that stand for one thing."""
     motions: frozenset[str]
     """Verbs that move something and do not say where to, unless a particle does ("… and pull")."""
     opening: frozenset[str]
@@ -193,6 +195,7 @@ _WORD_SETS = (
     "determiners",
     "of",
     "pronouns",
+    "singular",
     "motions",
     "opening",
     "unasked",

@@ -54,7 +54,7 @@ def scan_thread(text: str, at: int, nut: bool = False) -> ThreadSize | None:
     after = _mm(groups.get("after"))
     if three is not None:
         pitch, length = two, three
-    elif nut and two is not None:
+    elif nut and two is not None and system != "ST":
         pitch, length = two, None
     else:
         pitch, length = None, two if two is not None else after
