@@ -76,7 +76,7 @@ def first_verb(pieces: tuple[Piece, ...], words: tuple[str, ...], lexicon: Lexic
     at = skip(pieces, words, 0, lexicon, connectives=False)
     if at < len(words) and words[at] in lexicon.prepositions and words[at] in lexicon.gerunds:
         return len(words)
-    lead = next((size for size in (2, 3, 4) if words[at : at + size] in lexicon.lead_ins), 0)
+    lead = next((size for size in (4, 3, 2, 1) if words[at : at + size] in lexicon.lead_ins), 0)
     if lead:
         comma = at + lead < len(words) and words[at + lead] == ","
         return skip(pieces, words, at + lead + comma, lexicon, connectives=False)

@@ -9,8 +9,8 @@ from guidec.model.actions import LinePlace, line_actions
 from guidec.model.asides import check_homeless, is_optional
 from guidec.model.context import Context
 from guidec.model.hazards import hazard, is_heard
+from guidec.model.misplaced import check_early, check_paragraph, check_signal, check_table, has_other_level
 from guidec.model.pictures import Album, shows_only
-from guidec.model.remarks import check_early
 from guidec.model.types import Action, Content, Group, Hazard, Line, Lines, Prose
 from guidec.notes.syntax import Block, Heading, Inline, Item, ItemList, Paragraph, Quote, Table
 from guidec.quick import dataclass, replace
@@ -70,7 +70,7 @@ def read_intro(blocks: Sequence[Block], context: Context) -> tuple[Content, ...]
     found: list[Content] = []
     for block in blocks:
         if isinstance(block, ItemList):
-            check_early(block, context)
+            check_early(block, context, level=has_other_level(blocks))
             found.append(Prose(block.span, block))
         else:
             found += _content(block, body, context, ())
@@ -96,12 +96,13 @@ def _content(block: Block, body: Body, context: Context, within: tuple[str, ...]
     if isinstance(block, Heading):
         return [Group(block.span, block.level, block.inline)]
     if isinstance(block, Paragraph):
-        if not within:
+        if not within and not (check_signal(block.inline, context) or check_paragraph(block.inline, context)):
             check_homeless(block.inline.marks, context)
         pictures = body.album.take(block.inline, context)
         return pictures if shows_only(block.inline) else [*pictures, Prose(block.span, block)]
     if isinstance(block, Table):
-        for row in block.rows:
+        misread = check_table(block, context)
+        for row in block.rows if not misread else ():
             for cell in row:
                 check_homeless(cell.marks, context)
     return [Prose(block.span, block)]

@@ -5,16 +5,17 @@ from __future__ import annotations
 from difflib import get_close_matches
 
 from guidec.model.asides import check_homeless
-from guidec.model.clauses import clauses, nearest_verb, word
+from guidec.model.clauses import nearest_verb, word
 from guidec.model.context import Context
+from guidec.model.misplaced import check_signal
 from guidec.model.objects import Roles
 from guidec.model.types import Action, Family
-from guidec.notes.syntax import Inline, ItemList, Mark, Paragraph, Word
+from guidec.notes.syntax import Inline, Mark, Word
 from guidec.rules.finding import Finding
 from guidec.source import Span
 from guidec.trade.lexicon import Lexicon
 
-__all__ = ["check_early", "check_loose", "check_remark"]
+__all__ = ["check_loose", "check_remark"]
 
 _SHORT = 4
 _ACTS_ON = {
@@ -27,7 +28,7 @@ _ACTS_ON = {
 def check_remark(inline: Inline, context: Context) -> None:
     """Report a remark that names a thing, holds a verb further on, or a value that so belongs to nothing."""
     lexicon = context.lexicon
-    if lexicon is None:
+    if lexicon is None or check_signal(inline, context):
         return
     check_homeless((mark for mark in inline.marks if mark.kind != "optional"), context)
     words = [piece for piece in inline.pieces if isinstance(piece, Word) and word(piece)[:1].isalpha()]
@@ -89,18 +90,6 @@ def _misspelt(first: str, lexicon: Lexicon) -> list[str]:
 def _parted(first: str, lexicon: Lexicon) -> tuple[str, ...]:
     """The verbs that begin with a line's first word and go on with a particle which the line has not."""
     return tuple(dict.fromkeys(sense.verb for sense in lexicon.senses.get(first, ()) if sense.particle))[:4]
-
-
-def check_early(block: ItemList, context: Context) -> None:
-    """Report the lines of a list above the first operation that would act on something."""
-    for item in block.items:
-        for one in item.blocks:
-            if isinstance(one, ItemList):
-                check_early(one, context)
-            elif isinstance(one, Paragraph) and context.lexicon is not None:
-                found = clauses(one.inline.pieces, context.lexicon)
-                if any(context.acted_on(mark) for clause in found for mark in clause.marks):
-                    context.report(Finding.at("M211", found[0].verb_span))
 
 
 def check_loose(parts: tuple[tuple[Action, Roles], ...], context: Context) -> None:

@@ -241,3 +241,79 @@ def test_an_action_without_an_object_goes_on_with_the_one_before(line: str, off:
     guide, _ = build(document)
     effects = {(one.id, one.change.value) for action in guide.actions.values() for one in action.effects}
     assert (("lid", "off") in effects) is off
+
+
+@pytest.mark.parametrize(
+    ("text", "verb"),
+    [
+        ("Step 1. Warm the rim.\nStep 2: Pry off {part lid}.", "Pry"),
+        ("a) Unplug {connector lead: plug}\nb) lift out {part lid}", "Unplug"),
+        ("Then lift off {part lid}.", "lift"),
+    ],
+)
+def test_a_paragraph_that_reads_like_an_action_is_pointed_out_once(text: str, verb: str) -> None:
+    whole = f"# Lamp\n\n## Open\n\n{text}\n\n1. Wait.\n"
+    findings = found(whole, checked=True)
+    assert [(one.code, one.variant) for one in findings] == [("M201", "paragraph")]
+    assert whole[findings[0].span.start : findings[0].span.end] == verb
+
+
+@pytest.mark.parametrize(
+    "text", ["The {part lid} is glued.", "I removed {part lid}, it was loose.", "Note {part lid}."]
+)
+def test_a_paragraph_that_tells_is_left_alone(text: str) -> None:
+    assert found(f"# Lamp\n\n## Open\n\n{text}\n\n1. Lift off {{part lid}}.\n") == []
+
+
+def test_steps_in_a_table_are_pointed_out_once() -> None:
+    table = "| 1 | Undo {screw A: 2x PH1 M3x8} |\n|---|---|\n| 2 | Lift off {part lid} |\n"
+    assert only(f"# Lamp\n\n## Open\n\n{table}\n1. Wait.\n", "M201").variant == "table"
+
+
+def test_lists_under_headings_of_another_level_are_one_message_each() -> None:
+    text = "# Lamp\n\n### Open\n\n1. Undo {screw A: 2x PH1 M3x8}.\n2. Lift off {part lid}.\n"
+    assert only(text, "M211").variant == "level"
+
+
+@pytest.mark.parametrize("line", ["**Warning:** hot inside.", "WARNING: hot inside.", "⚠️ Caution: it is sharp."])
+def test_a_hazard_that_is_no_quote_is_asked_to_be_one(line: str) -> None:
+    assert only(f"# Lamp\n\n## Open\n\n{line}\n\n1. Wait.\n", "M212").variant == "quote"
+    assert only(f"# Lamp\n\n## Open\n\n- {line}\n- Wait.\n", "M212").variant == "quote"
+
+
+@pytest.mark.parametrize("line", ["Note: the lid is blue.", "Notice: it clicks.", "Danger is not far: hot."])
+def test_a_plain_sentence_is_asked_for_no_quote(line: str) -> None:
+    assert found(f"# Lamp\n\n## Open\n\n{line}\n\n1. Wait.\n") == []
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("4x PH0 M2x6", "{screw A: 4x PH0 M2x6}"), ("PH1 M3x8", "{screw A: PH1 M3x8}")],
+)
+def test_details_where_a_name_is_due_are_pointed_out(typed: str, meant: str) -> None:
+    assert only(work(f"Undo {{screw {typed}}}."), "M123").suggestions == (meant,)
+
+
+@pytest.mark.parametrize("name", ["A", "T5 screws", "M2x6", "4 corner screws", "back cover"])
+def test_a_name_that_only_recalls_details_is_fine(name: str) -> None:
+    assert found(work(f"Undo {{screw {name}}}.")) == []
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Lift off {part lid}; do not tear {part cable}.",
+        "Lift off {part lid}, never pull {part cable}.",
+        "Roll {part lid} off the {part pulley}.",
+    ],
+)
+def test_what_is_denied_or_governed_is_not_said_to_stand_free(line: str) -> None:
+    assert found(work(line)) == []
+
+
+def test_it_is_the_part_where_several_screws_were_undone() -> None:
+    document, _ = read(
+        Source.of("note.md", work("Undo {screw A: 4x PH1 M3x8} that hold {part lid}, then lift it off."))
+    )
+    guide, _ = build(document)
+    assert [one.id for action in guide.actions.values() for one in action.effects] == ["a", "lid"]

@@ -24,8 +24,8 @@ OFF = """
 """
 MOVED = """
     nudge _ aside | tilt _ up | pivot _ open | swing _ open | fold _ back | fold down _ | raise _ | lower _
-    | set _ aside | put _ aside | place _ on a mat | lay _ down | move _ aside | push _ aside | tuck _ away | open _
-    | bend _ up
+    | set _ aside | put _ aside | place _ on a mat | lay _ down | move _ aside | push _ aside | tuck _ away
+    | open _ | bend _ up
     | turn _ to the left | hinge _ up | hold _
 """
 SHOWN = """
