@@ -146,7 +146,7 @@ def _mover(writer: _Writer) -> None:
         f"1. Slide {{part {mover}{kind}}} out to the side.",
         f"   1. Unplug {{connector {lead}: plug; from={mover}}}.",
         f"   2. Undo {writer.screws()} and fold aside the shaft guard.",
-        "2. Turn the shaft by hand: it should run freely.",
+        "2. The shaft should run freely by hand.",
         actions=3,
     )
     writer.loose = mover
