@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
+from guidec.checks.unmarked import unmarked
 from guidec.model.types import Action, Family, Guide, Part
 from guidec.plan import Graph
 from guidec.plan.deeds import (
@@ -25,8 +25,6 @@ from guidec.trade.batteries import cell_limit_c
 from guidec.trade.units import convert, find_quantities
 
 __all__ = ["check"]
-
-_MARK = re.compile(r"\{[^{}]*\}")
 
 
 def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
@@ -78,7 +76,7 @@ def _values(guide: Guide, action: Action, cell: Part | None) -> Iterator[Finding
 
 def _plain(guide: Guide, action: Action) -> tuple[str, Span] | None:
     """A temperature, with the time behind it, that stands in the line without a mark; and its place."""
-    typed = _MARK.sub(lambda mark: "\0" * len(mark[0]), guide.source.slice(action.line_span))
+    typed = unmarked(guide, action.line_span)
     found = find_quantities(typed, action.line_span.start, ("temperature", "time"))
     hot = next((one for one in found if one.dimension == "temperature"), None)
     if hot is None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from guidec.checks.refit_titles import meant_for_the_way_back
 from guidec.model.types import Change, Guide
 from guidec.plan import Graph
 from guidec.rules.finding import Finding
@@ -20,7 +21,7 @@ def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
         return
     away: dict[str, Span] = {}
     for operation in guide.operations:
-        if operation.refit_only:
+        if operation.refit_only or meant_for_the_way_back(guide, operation):
             continue
         for action in (guide.actions[own] for own in operation.actions):
             if action.verb in words.restoring:

@@ -8,7 +8,7 @@ from functools import cache, lru_cache
 from guidec.trade.load import data
 from guidec.trade.phrases import first_phrase, in_language
 
-__all__ = ["advises_discharge", "is_deed", "says_swollen", "speaks_of"]
+__all__ = ["advises_discharge", "is_deed", "patterns", "says_swollen", "speaks_of", "words"]
 
 _CLAUSE = re.compile(r"[^.;!?\n]+")
 
@@ -32,6 +32,16 @@ def speaks_of(text: str, list_: str, language: str = "en") -> bool:
 @cache
 def _listed(list_: str, language: str) -> tuple[str, ...]:
     return in_language(data("deeds")[list_], language)
+
+
+def patterns(list_: str, language: str = "en") -> re.Pattern[str]:
+    """A list of regular expressions of the data as one: `conditional`, `waiting`, `putting_back`, …"""
+    return _pattern(list_, language)
+
+
+def words(list_: str, language: str = "en") -> tuple[str, ...]:
+    """A list of words of the data, in a language."""
+    return _listed(list_, language)
 
 
 @cache
