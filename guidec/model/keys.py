@@ -59,7 +59,15 @@ _KEYS: Mapping[str, Mapping[str, str]] = {
 KEYS: Mapping[str, Mapping[str, str]] = {kind: {**keys, "was": "text"} for kind, keys in _KEYS.items()}
 """What each kind takes: the key and how its value is read."""
 
-_ALIASES = {"color": "colour", "quantity": "qty", "klass": "class"}
+_ALIASES = {
+    "color": "colour",
+    "quantity": "qty",
+    "klass": "class",
+    "anzahl": "qty",
+    "menge": "qty",
+    "stück": "qty",
+    "stk": "qty",
+}
 
 
 class Value(NamedTuple):

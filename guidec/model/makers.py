@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple
 
+from guidec.model.counted import count_and_rest, without_pieces
 from guidec.model.merge import Facts, connector_type
 from guidec.model.slugs import earlier
 from guidec.model.types import (
@@ -179,8 +180,8 @@ def _count_and_type(details: str) -> tuple[int | None, str]:
     found = _LEADING.match(details)
     count = read_count(found["count"]) if found else None
     if found is None or count is None:
-        return None, details
-    return count, details[found.end() :].strip(" ,")
+        return count_and_rest(details)
+    return count, without_pieces(details[found.end() :].strip(" ,"))
 
 
 def _tool(base: Mapping[str, Any], common: Common, facts: Facts) -> Tool:

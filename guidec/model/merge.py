@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import field
 from typing import Any
 
+from guidec.model.counted import as_keys
 from guidec.model.keys import RefReader, Value, read_key
 from guidec.model.notation import read_notation
 from guidec.model.notation_faults import faults
@@ -41,7 +42,8 @@ def merge(name: str, kind: str, places: list[Said], refs: RefReader) -> tuple[Fa
     """Put together what several places say of a thing; the first that says something wins."""
     facts = Facts()
     findings: list[Finding] = []
-    for said in places:
+    for place in places:
+        said = as_keys(place, kind)
         if said.details:
             findings += _details(facts, name, kind, said)
         for key in said.keys:

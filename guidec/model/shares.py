@@ -32,13 +32,15 @@ from guidec.source import Span
 
 __all__ = ["check_counts", "count_of", "with_counts"]
 
-_TAKES = (Change.OFF, Change.UNDONE)
+_TAKES = (Change.OFF, Change.UNDONE, Change.OPEN)
 
 
 def count_of(thing: Thing) -> int | None:
     """How many there are of a thing that is counted; None where that is not known."""
     if isinstance(thing, ScrewSet | Fastening):
         return thing.count
+    if isinstance(thing, Connector):  # one is what nobody says, and may be several
+        return thing.qty if thing.qty > 1 else None
     return thing.qty if isinstance(thing, Part) else None
 
 
@@ -122,7 +124,7 @@ def check_counts(actions: Mapping[str, Action], producers: Producers, context: C
 
 def _check_taken(thing: Thing, takes: list[tuple[Action, Effect]], producers: Producers, context: Context) -> None:
     total = count_of(thing)
-    if total is None or isinstance(thing, Connector):
+    if total is None or (isinstance(thing, Connector) and all(effect.count is None for _, effect in takes)):
         return
     sums: dict[str, int] = defaultdict(int)
     for action, effect in takes:
@@ -134,7 +136,8 @@ def _check_taken(thing: Thing, takes: list[tuple[Action, Effect]], producers: Pr
     out = sum(most.values())
     last = takes[-1]
     if out > total and isinstance(thing, Part):
-        variant = "" if total == 1 else "several"
+        counted = total == 1 and any((effect.count or 0) > 1 for _, effect in takes)
+        variant = "uncounted" if counted else "" if total == 1 else "several"
         labels = {"first": takes[0][1].span}
         context.report(
             Finding.at("M205", last[1].span, labels=labels, variant=variant, name=thing.name, out=out, count=total)
@@ -154,6 +157,7 @@ def _too_many(thing: Thing, takes: list[tuple[Action, Effect]], out: int, total:
         Finding.at(
             "M203",
             span,
+            variant="connector" if isinstance(thing, Connector) else "",
             labels={"declared": thing.span},
             name=thing.name,
             out=out,
