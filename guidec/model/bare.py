@@ -43,13 +43,16 @@ def find_bare(clause: Clause, part: Roles, line: Span, context: Context) -> None
     lexicon = context.lexicon
     if lexicon is None or not (clause.sense.family == Family.UNDO or clause.sense.verb in lexicon.opening):
         return
-    if any(span.start <= clause.verb_span.start < span.end for span in context.refits):
-        return
     for run in _runs(clause, lexicon):
         if run.free and run.words and (run.joined or not part.objects):
             found = _read(run, clause, line, context, lexicon, named_only=bool(part.objects))
-            if found is not None:
+            if found is not None and not _goes_back(clause, context):
                 context.bare.append(found)
+
+
+def _goes_back(clause: Clause, context: Context) -> bool:
+    """Whether a clause stands in a note on the way back."""
+    return any(span.start <= clause.verb_span.start < span.end for span in context.refits)
 
 
 def _runs(clause: Clause, lexicon: Lexicon) -> Iterator[_Run]:
@@ -96,12 +99,12 @@ def _is_noun(at: int, text: str, before: str, clause: Clause, lexicon: Lexicon) 
     """Whether a word may be part of a name: no small word, unless an article stands right before it."""
     if at in clause.outer or text in STOPS or text == "," or text in lexicon.connectives:
         return False
-    small = (lexicon.determiners, lexicon.prepositions, lexicon.of, lexicon.pronouns, lexicon.linking)
     if text in lexicon.particles or text in lexicon.adverbs:
         return before in lexicon.determiners and text not in lexicon.prepositions - lexicon.particles
     if text in lexicon.determiners:  # a set may be named `A`
         return len(text) == 1 and clause.pieces[at].text.isupper() and before not in STOPS
-    return not any(text in words for words in small) and text not in lexicon.gerunds
+    governs = text in lexicon.prepositions or text in lexicon.of or text in lexicon.linking
+    return not (governs or text in lexicon.pronouns or text in lexicon.gerunds)
 
 
 def _read(
