@@ -17,69 +17,67 @@ BEGINNERS = among("let leave don't never do careful mind watch remember keep ple
 
 def stands_alone(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) -> bool:
     """`battery out card out`, `out it comes`, `on the way back in`, `print head next`, and a name behind an
-    object and
-    its particle (`set the cover aside | battery connector first`)."""
+    object and its particle (`set the cover aside | battery connector first`)."""
     item, before = items[at], now[-1]
     follow = [one.text for one in items[at + 1 : at + 4]]
-    if (
-        item.text in among("out off up away")
-        and item.kind == "word"
-        and before.text not in among("all 's are is it's that's they're both comes come came straight right")
-        and follow[:1]
-        and follow[0] in among("it they that she")
-        and len(items) > at + 2
-        and items[at + 2].kind == "verb"
-    ):
+    if _comes(items, at, before):
         return True
-    if (
-        item.text == "going"
-        and follow[:1] == ["back"]
-        and before.text not in among("when is it's they're i'm we're")
-    ):
-        return True
-    if (item.text == "on" and follow[:2] == ["the", "way"]) or (
-        item.text == "on" and items[at + 1 : at + 2] and items[at + 1].text == "way"
-    ):
+    if item.text == "going" and follow[:1] == ["back"]:
+        return before.text not in among("when is it's they're i'm we're")
+    if item.text == "on" and "way" in follow[:2]:
         return "back" in follow
-    if (
-        item.kind not in ("thing", "noun")
-        or (before.kind == "verb" and before.text not in ("free", "open"))
-        or before.text in among("and or to of with the")
-    ):
+    if item.kind not in ("thing", "noun") or _governs(before, words):
         return False
-    if before.text in words.small["determiners"] or before.text in words.small["starters"]:
+    return _told_of(items, at, now, words) or _behind_particle(item, now)
+
+
+def _comes(items: Sequence[Item], at: int, before: Item) -> bool:
+    """`out it comes`, `off they go`."""
+    if items[at].text not in among("out off up away") or items[at].kind != "word" or len(items) <= at + 2:
         return False
-    ends = (
-        len(items) <= at + 2
-        or items[at + 1].stop
-        or items[at + 2].kind in among("thing verb noun num")
-        or items[at + 2].text not in among("of the in with on")
+    if before.text in among("all 's are is it's that's they're both comes come came straight right"):
+        return False
+    return items[at + 1].text in among("it they that she") and items[at + 2].kind == "verb"
+
+
+def _governs(before: Item, words: Vocabulary) -> bool:
+    """Whether the word before a name takes it: a verb, `and`, `the`, `then`."""
+    if before.kind == "verb" and before.text not in ("free", "open"):
+        return True
+    small = words.small
+    return before.text in among("and or to of with the") or any(
+        before.text in small[name] for name in ("determiners", "starters")
     )
-    if (
-        follow[:1]
-        and follow[0] in ("out", "off")
-        and ends
-        and before.text not in words.small["prepositions"] - words.small["particles"]
-    ):
-        return True
-    if (
-        item.det == ""
-        and follow[:1] in (["that's"], ["it's"])
-        and before.kind == "word"
-        and before.text not in words.small["prepositions"] - words.small["particles"]
-    ):
+
+
+def _told_of(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) -> bool:
+    """`card out`, `screen that's next`, `print head next`: a name and what is told of it."""
+    before = now[-1]
+    follow = items[at + 1].text if at + 1 < len(items) else ""
+    if before.text in words.small["prepositions"] - words.small["particles"]:
+        return False
+    if follow in ("out", "off"):
+        return _ends(items, at + 1)
+    if follow in ("that's", "it's") and not items[at].det and before.kind == "word":
         return any(one.kind == "verb" or one.text in ("is", "'s", "are") for one in now)
-    if (
-        follow[:1] in (["next"], ["first"])
-        and before.text not in words.small["prepositions"] - words.small["particles"]
-    ):
+    return follow in ("next", "first")
+
+
+def _ends(items: Sequence[Item], at: int) -> bool:
+    """Whether a particle ends what is said, and does not lead on: `out of the`, `off with`."""
+    if items[at].stop or len(items) <= at + 1:
         return True
-    return (
-        len(now) > 2
-        and (before.text in among("aside off out away free apart too") or _upright(item, before))
-        and (now[-2].kind in ("thing", "noun") or now[-2].text in among("it them those that these"))
-        and any(one.kind == "verb" for one in now[:-2])
-    )  # fmt: skip
+    after = items[at + 1]
+    return after.kind in among("thing verb noun num") or after.text not in among("of the in with on")
+
+
+def _behind_particle(item: Item, now: list[Item]) -> bool:
+    """`set the cover aside | battery connector first`."""
+    before = now[-1]
+    if len(now) < 3 or not (before.text in among("aside off out away free apart too") or _upright(item, before)):
+        return False
+    held = now[-2].kind in ("thing", "noun") or now[-2].text in among("it them those that these")
+    return held and any(one.kind == "verb" for one in now[:-2])
 
 
 def _upright(item: Item, before: Item) -> bool:

@@ -18,15 +18,15 @@ from guidec.draft.lengths import lengths
 from guidec.draft.measured import measure, spanning
 from guidec.draft.names import gathered, unknown_names
 from guidec.draft.verbal import is_verb, word
-from guidec.draft.vocabulary import Vocabulary, singular
+from guidec.draft.vocabulary import Term, Vocabulary, singular
 from guidec.draft.wordset import among
 
 __all__ = ["spot"]
 
 
 _HANDY = among(
-    "bin pick clip plug wipe press tap hook clamp brush lever drill punch file tape glue label cap seal mount switch "
-    "power shut turn"
+    "bin pick clip plug wipe press tap hook clamp brush lever drill punch file tape glue label cap seal mount "
+    "switch power shut turn"
 )
 
 
@@ -77,57 +77,49 @@ def _name(
         term = words.term(piece[:size])
         if term is None:
             continue
-        if size == 1 and is_verb(piece, items, words):
+        if (size == 1 and _no_name(piece, items, words)) or _else(piece, size):
             return None
-        if (
-            size == 1
-            and piece[0].endswith("s")
-            and items
-            and items[-1].kind == "thing"
-            and not items[-1].stop
-            and piece[1:2]
-            and piece[1] in words.small["determiners"]
-            and piece[0] in _THIRD
-        ):
-            return None
-        if (
-            size == 1
-            and piece[0] in _HANDY
-            and piece[1:2]
-            and piece[1] in among("up it them down")
-            and not (items and items[-1].text in words.small["determiners"])
-        ):
-            return None
-        if piece[size : size + 1] in (["loaded"], ["fire"], ["free"]) and piece[0] in ("spring", "catch", "lint"):
-            return None
-        longer = piece[size : size + 1]
-        if (longer and longer[0] in _NOUN_TAILS and "part" in term.kinds and not words.term(longer)) or (
-            longer
-            and singular(longer[0]) in _NOUN_TAILS
-            and "part" in term.kinds
-            and not words.term(longer)
-            and longer[0] != "lines"
-        ):
-            size += 1
+        size += _tailed(piece[size : size + 1], term, words)
         name = " ".join((*piece[: size - 1], singular(piece[size - 1])))
         plural = piece[size - 1] != singular(piece[size - 1])
         item = spanning("thing", name, kept, at, size)
         return replace(item, kinds=dict(term.kinds), plural=plural, head=name), size
-    if (
-        piece[0] == "can"
-        and items
-        and (
-            items[-1].text in ("the", "this", "big", "tall", "metal")
-            or (items[-1].text == "that" and piece[1:2] and piece[1] in _CAN)
-        )
-        and not items[-1].stop
-    ):
-        item = spanning("thing", "can", kept, at, 1)
-        return replace(item, kinds={"part": "other"}, head="can"), 1
-    if piece[0] in ("back", "back's") and _the_back(piece, items, words):
-        item = spanning("thing", "back", kept, at, 1)
-        return replace(item, kinds={"part": "cover"}, head="back"), 1
+    for said, cls, named in (("can", "other", _the_can), ("back", "cover", _the_back)):
+        if piece[0] in (said, f"{said}'s") and named(piece, items, words):
+            return replace(spanning("thing", said, kept, at, 1), kinds={"part": cls}, head=said), 1
     return None
+
+
+def _no_name(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
+    """Whether a word of the trade is a verb here: `plugs the`, `switch it`, `clip them`."""
+    if is_verb(piece, items, words):
+        return True
+    before, after = items[-1] if items else None, piece[1] if len(piece) > 1 else ""
+    determined = words.small["determiners"]
+    if before is not None and before.kind == "thing" and not before.stop and piece[0] in _THIRD:
+        return after in determined
+    handled = piece[0] in _HANDY and after in among("up it them down")
+    return handled and not (before is not None and before.text in determined)
+
+
+def _else(piece: list[str], size: int) -> bool:
+    """`spring loaded`, `catch fire`, `lint free`: no spring, catch or lint."""
+    return piece[0] in ("spring", "catch", "lint") and piece[size : size + 1] in (["loaded"], ["fire"], ["free"])
+
+
+def _tailed(longer: list[str], term: Term, words: Vocabulary) -> bool:
+    """Whether a word goes on with a part's name: `filter box`, `hose bungs`."""
+    if not longer or "part" not in term.kinds or words.term(longer) or longer[0] == "lines":
+        return False
+    return longer[0] in _NOUN_TAILS or singular(longer[0]) in _NOUN_TAILS
+
+
+def _the_can(piece: list[str], items: list[Item], words: Vocabulary) -> bool:
+    """`the can` as a part."""
+    if not items or items[-1].stop:
+        return False
+    that = items[-1].text == "that" and piece[1:2] and piece[1] in _CAN
+    return items[-1].text in ("the", "this", "big", "tall", "metal") or bool(that)
 
 
 _CAN = among("is 's off out away over lid and has comes lifts pops from")
