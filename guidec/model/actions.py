@@ -184,7 +184,7 @@ def _change(family: Family, verb: str, kind: str, context: Context, *, partly: b
         return Change.EXPOSED if kind == "part" else None
     if family is Family.SOFTEN:
         return Change.UNDONE
-    if family is Family.MOVE and kind != "part" and context.lexicon and verb in context.lexicon.opening:
+    if family is Family.MOVE and kind != "part" and context.lexicon and verb.split()[0] in context.lexicon.opening:
         family = Family.UNDO
     if family is Family.MOVE or (family is Family.UNDO and partly):
         return Change.MOVED if kind == "part" else None

@@ -146,7 +146,7 @@ def _build(data: Mapping[str, Any]) -> Lexicon:
         examples=data["examples"],
         lead_ins=frozenset(tuple(phrase.split()) for phrase in data["lead_ins"]),
         last=_last(data["verbs_last"], verbs) if "verbs_last" in data else None,
-        **{name: frozenset(data[name].split()) for name in _WORD_SETS},
+        **{name: frozenset(data[name].casefold().split()) for name in _WORD_SETS},
     )
 
 
@@ -157,7 +157,7 @@ def _last(data: Mapping[str, str], verbs: Mapping[str, Mapping[str, str]]) -> La
     rows = [(family, *row) for family, entries in verbs.items() for row in entries.items()]
     for family, entry, others in rows:
         particle = entry.partition(" ")[2]
-        infinitive = others.split()[0]
+        infinitive = others.split()[0].casefold()
         sense = Sense(entry, family, particle or None, frozenset((BASE,)))
         if particle in data["shortened"].split():
             whole.setdefault(particle[2:] + infinitive, sense)
@@ -168,7 +168,7 @@ def _last(data: Mapping[str, str], verbs: Mapping[str, Mapping[str, str]]) -> La
         if sense.family == "undo"
         for particle in data["away"].split()
     }
-    sets = {name: frozenset(data[name].split()) for name in _LAST_SETS}
+    sets = {name: frozenset(data[name].casefold().split()) for name in _LAST_SETS}
     return LastVerbs(verbs={**away, **plain, **whole}, **sets)
 
 
@@ -215,7 +215,7 @@ def _senses(verbs: Mapping[str, Mapping[str, str]]) -> dict[str, tuple[Sense, ..
             key = (word, particle or None)
             families[key] = family
             for form, kind in _kinds(word, others.split()):
-                found.setdefault(form, {}).setdefault(key, set()).add(kind)
+                found.setdefault(form.casefold(), {}).setdefault(key, set()).add(kind)
     return {
         form: tuple(
             Sense(" ".join(filter(None, key)), families[key], key[1], frozenset(kinds))

@@ -121,3 +121,38 @@ def test_the_text_of_each_action_is_the_clause_as_typed() -> None:
 
 def test_a_german_remark_with_nouns_like_verbs_is_not_doubted() -> None:
     assert read("Bitte Klappe und Falte des Beutels nicht verwechseln, die Suche dauert.") == ([], ())
+
+
+@pytest.mark.parametrize(
+    ("line", "verb"),
+    [
+        ("Kondensator kurzschließen", "schließe kurz"),
+        ("Kondensator kurzschliessen", "schließe kurz"),
+        ("Schließe den Kondensator kurz", "schließe kurz"),
+    ],
+)
+def test_sharp_s_and_double_s_are_the_same_word(line: str, verb: str) -> None:
+    guide, codes = built(f"---\nlanguage: de\n---\n# Gerät\n\n## Öffnen\n\n1. {line}.\n")
+    assert ([action.verb for action in guide.actions.values()], codes) == ([verb], ())
+
+
+UNDO = """
+    ausklipsen aushebeln abhebeln herausziehen wegnehmen abmontieren demontieren entnehmen herunternehmen
+    losdrehen abstreifen herausklopfen herauslösen hochheben herausschieben wegschieben ausbauen abbauen
+    abziehen ablösen entfernen abnehmen abheben herausheben aushängen ausfädeln heraustreiben abtrennen abschneiden
+"""
+MOVE = "aufklappen hochklappen wegklappen kippen umlegen ablegen wegbiegen festhalten anheben beiseitelegen"
+NEITHER = "reinigen aufbewahren beschriften sichern abdecken einsetzen einbauen festschrauben prüfen entsorgen"
+
+
+@pytest.mark.parametrize(
+    ("verb", "change"),
+    [
+        (verb, change)
+        for verbs, change in ((UNDO, "off"), (MOVE, "moved"), (NEITHER, None))
+        for verb in verbs.split()
+    ],
+)
+def test_the_usual_verbs_do_what_they_say(verb: str, change: str | None) -> None:
+    changes, codes = read(f"Den {{part Deckel}} vorsichtig {verb}")
+    assert (changes, codes) == ([] if change is None else [("deckel", change, None)], ())
