@@ -6,9 +6,10 @@ hearing         words -> the same, misheard ones mended   guidec.draft.hearing
 items           words -> names, values, verbs             guidec.draft.spot
 clauses         items -> clauses                          guidec.draft.clauses
 story           clauses -> what is done to what           guidec.draft.teller, .doing, .sets
+                and what is only said                     .talk, .back, .detours, .warned, .verdicts
 finish          what only the whole shows                 guidec.draft.finish
-operations      actions -> operations with titles         guidec.draft.operations
-note            story -> text                             guidec.draft.note
+operations      actions -> operations with titles         guidec.draft.operations, .titles
+note            story -> text                             guidec.draft.note, .marks, .plain
 mend            text -> text that checks without errors   guidec.draft.mend
 """
 

@@ -18,6 +18,9 @@ SOON = 60.0
 JUST = 8.0
 """Seconds after an action within which a warning is still about it."""
 
+BREATH = 10
+"""Words between two tools that are taken up in one breath at most."""
+
 DEAD = 15.0
 """Seconds between the unplugging of what powers the device and the words that it is dead."""
 
@@ -34,19 +37,27 @@ def finish(story: Story) -> Story:
 def _isolation(story: Story) -> tuple[Named | None, str]:
     """The connector, plug or pack whose opening makes the device dead, as the words have it."""
     opened = [(act, thing) for act in story.acts if act.do == "unplug" for thing in act.things if _is_named(thing)]
-    for act, thing in opened:
-        if any(word in thing.name for word in MAINS) or (thing.name == "plug" and act is story.acts[0]):
-            return thing, "mains"
-    for _, thing in opened:
-        if "battery" in thing.name or thing.name.startswith(("pack ", "cell ")):
-            return thing, "battery"
-    first = next((act for act in story.acts if act.do not in ("turn", "look")), None)
-    if first is not None and first.start < SOON and (pulled := [thing for act, thing in opened if act is first]):
-        return pulled[0], "mains"
-    off = [thing for act in story.acts if act.do == "remove" for thing in act.things if _is_pack(thing)]
-    before = _before_dead(story, opened) if not off or off[0].quote.start > 0.5 * story.acts[-1].start else None
-    found = before or (off[0] if off else None)
+    mains = _mains(story, opened)
+    if mains is not None:
+        return mains, "mains"
+    links = [row for row in opened if "battery" in row[1].name or row[1].name.startswith(("pack ", "cell "))]
+    off = [(act, thing) for act in story.acts if act.do == "remove" for thing in act.things if _is_pack(thing)]
+    if links and not (off and off[0][0].start < links[0][0].start - SOON / 2):
+        return links[0][1], "battery"
+    late = not off or off[0][1].quote.start > 0.5 * story.acts[-1].start
+    found = (_before_dead(story, opened) if late else None) or (off[0][1] if off else None)
     return found, "battery" if found is not None else ""
+
+
+def _mains(story: Story, opened: list[tuple[Act, Named]]) -> Named | None:
+    """The mains plug: by its name, or what is pulled before anything else is done."""
+    for act, thing in opened:
+        early = act.start < SOON and thing.name.split()[-1] in among("plug cord lead charger adapter")
+        bare = len(thing.name.split()) == 1 or any(word in thing.name for word in MAINS)
+        if any(word in thing.name for word in MAINS) or (early and bare):
+            return thing
+    first = next((act for act in story.acts if act.do not in ("turn", "look", "hand")), None)
+    return next((thing for act, thing in opened if act is first and act.start < SOON), None)
 
 
 def _is_named(thing: Named | Screws) -> TypeGuard[Named]:
@@ -90,6 +101,21 @@ def _look(story: Story) -> None:
             (act.tools if thing.kind == "tool" else act.supplies).append(thing)
             story.acts.append(act)
     story.acts.sort(key=lambda act: act.quote.first)
+    story.acts[:] = _gathered(story.acts)
+
+
+def _gathered(acts: list[Act]) -> list[Act]:
+    """Tools taken up in one breath are one line."""
+    found: list[Act] = []
+    for act in acts:
+        last = found[-1] if found else None
+        if last is not None and last.do == act.do == "hand" and act.quote.first - last.quote.last <= BREATH:
+            last.tools += act.tools
+            last.supplies += act.supplies
+            last.quote = last.quote.to(act.quote)
+        else:
+            found.append(act)
+    return found
 
 
 def _remarks(story: Story) -> None:
