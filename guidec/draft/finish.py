@@ -40,7 +40,7 @@ def _isolation(story: Story) -> tuple[Named | None, str]:
     mains = _mains(story, opened)
     if mains is not None:
         return mains, "mains"
-    links = [row for row in opened if "battery" in row[1].name or row[1].name.startswith(("pack ", "cell "))]
+    links = [row for row in opened if _of_a_pack(row[1])]
     off = [(act, thing) for act in story.acts if act.do == "remove" for thing in act.things if _is_pack(thing)]
     if links and not (off and off[0][0].start < links[0][0].start - SOON / 2):
         return links[0][1], "battery"
@@ -57,7 +57,13 @@ def _mains(story: Story, opened: list[tuple[Act, Named]]) -> Named | None:
         if any(word in thing.name for word in MAINS) or (early and bare):
             return thing
     first = next((act for act in story.acts if act.do not in ("turn", "look", "hand")), None)
-    return next((thing for act, thing in opened if act is first and act.start < SOON), None)
+    pulled = next((thing for act, thing in opened if act is first and act.start < SOON), None)
+    return pulled if pulled is not None and not _of_a_pack(pulled) else None
+
+
+def _of_a_pack(thing: Named) -> bool:
+    """The connector of a battery."""
+    return "battery" in thing.name or thing.name.startswith(("pack ", "cell "))
 
 
 def _is_named(thing: Named | Screws) -> TypeGuard[Named]:
