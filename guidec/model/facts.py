@@ -22,7 +22,7 @@ from guidec.model.types import (
     Thermal,
 )
 from guidec.rules.finding import Finding
-from guidec.trade.deeds import is_deed
+from guidec.trade.deeds import is_deed, speaks_of
 
 __all__ = ["Facts", "suppose"]
 
@@ -173,12 +173,16 @@ def suppose(actions: Sequence[Action], facts: Facts, context: Context) -> tuple[
     """What an operation undoes before a removal in it, taken to hold that part where nobody says what does.
 
     `actions`: one operation's, in the order in which they are done. In a `-` list, what a line undoes before it
-    takes a part off itself is taken to hold that part alone. Gives each supposition with the action that undoes
-    the fastening.
+    takes a part off itself is taken to hold that part alone. Of several parts that come off before the next thing
+    is undone, one that is only drawn out (a sensor, a plug) gives way to what is lifted off last; where all are
+    drawn, nothing is supposed. Gives each supposition with the action that undoes the fastening.
     """
     loose: list[tuple[str, Action]] = []
     found: list[tuple[Supposed, Action]] = []
+    offs = _likely_held(actions, facts, context)
     for action in actions:
+        if _opens(action, context):  # what was undone held what is opened now
+            loose = []
         for effect in action.effects:
             thing = context.declared.things[effect.id]
             if effect.change is Change.UNDONE and isinstance(thing, ScrewSet | Fastening) and not thing.holds:
@@ -186,7 +190,48 @@ def suppose(actions: Sequence[Action], facts: Facts, context: Context) -> tuple[
                     continue
                 loose.append((effect.id, action))
             elif effect.change is Change.OFF and not facts.stated(effect.id):
-                found += [(Supposed(held, effect.id, action.id), by) for held, by in loose]
-                own_line = [(held, by) for held, by in loose if by.line_span == action.line_span]
+                held = (action.id, effect.id) if action.free else offs[action.id, effect.id]
+                found += [(Supposed(one, held[1], held[0]), by) for one, by in loose if held]
+                own_line = [(one, by) for one, by in loose if by.line_span == action.line_span]
                 loose = [] if not action.free else [pair for pair in loose if pair not in own_line]
     return tuple(found)
+
+
+_Off = tuple[str, str]
+"""An action and the part that it takes off."""
+
+
+def _opens(action: Action, context: Context) -> bool:
+    """Whether an action opens a part that stays on ("open {lid} like a book")."""
+    opening = context.lexicon.opening if context.lexicon else ()
+    return action.verb in opening and any(effect.change is Change.MOVED for effect in action.effects)
+
+
+def _likely_held(actions: Sequence[Action], facts: Facts, context: Context) -> dict[_Off, _Off | None]:
+    """For each removal the one that what was undone before it most likely held up; None where that is open."""
+    runs: list[list[tuple[_Off, Action]]] = [[]]
+    for action in actions:
+        for effect in action.effects:
+            if effect.change is Change.UNDONE:
+                runs.append([])
+            elif effect.change is Change.OFF and not facts.stated(effect.id):
+                runs[-1].append(((action.id, effect.id), action))
+    found: dict[_Off, _Off | None] = {}
+    for run in runs:
+        things = [context.declared.things[off[1]] for off, _ in run]
+        lone = len(run) == 1
+        drawn = [not lone and _drawn(by, thing, context) for (_, by), thing in zip(run, things, strict=True)]
+        lifted = [off for (off, _), out in zip(run, drawn, strict=True) if not out]
+        for (off, _), out in zip(run, drawn, strict=True):
+            found[off] = off if not out else lifted[-1] if lifted else None
+    return found
+
+
+def _drawn(action: Action, thing: object, context: Context) -> bool:
+    """Whether a part is only drawn out, as a sensor or a plug is, and neither a cover nor drawn off."""
+    if context.lexicon is None or (isinstance(thing, Part) and thing.cls in ("cover", "battery", "board")):
+        return False
+    language = context.lexicon.language
+    return is_deed(action.verb, "draw", language) and not speaks_of(
+        f"{action.verb} {action.text}", "drawn_off", language
+    )

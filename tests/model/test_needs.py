@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.model.helpers import built, guide_of, needs
 
 
@@ -352,3 +354,47 @@ def test_a_pin_names_something_that_is_declared() -> None:
     text = "# Note\n\n## Work\n\n1. Lift off {part lid}.\n\n![Lid](lid.jpg)\n{pin 10,20: %s}\n"
     assert built(text % "lid")[1] == ()
     assert built(text % "hid")[1] == ("M102",)
+
+
+@pytest.mark.parametrize(
+    ("lines", "supposed"),
+    [
+        ("Pull out {part NTC} | Lift out {part block}", {("a", "block")}),
+        ("Lift off {part plate} | Pull out {part lamp}", {("a", "plate")}),
+        ("Lift off {part plate} | Lift out {part tray}", {("a", "plate")}),
+        ("Pull out {part lamp}", {("a", "lamp")}),
+        ("Pull out {part lamp} | Pull out {part fan}", set()),
+        ("Slide off {part panel} | Pull out {part fan}", {("a", "panel")}),
+        (
+            "Pull out {part lamp} | Undo {screw B: 2x PH1 M3x8} | Lift out {part fan}",
+            {("a", "lamp"), ("b", "fan")},
+        ),
+        ("Open {part door} | Lift out {part fan}", set()),
+        ("Tuck {part lead} aside | Lift out {part fan}", {("a", "fan")}),
+    ],
+)
+def test_what_is_undone_is_supposed_to_hold_what_is_lifted_rather_than_what_is_drawn(
+    lines: str, supposed: set[tuple[str, str]]
+):
+    body = "".join(f"{at}. {one}.\n" for at, one in enumerate(lines.split(" | "), 2))
+    guide = guide_of(f"# Note\n\n## Work\n\n1. Undo {{screw A: 2x PH1 M3x8}}.\n{body}")
+    assert {(one.fastening, one.part) for one in guide.operations[0].supposed} == supposed
+
+
+def test_in_german_a_sensor_that_is_drawn_gives_way_to_the_block_that_is_lifted():
+    guide = guide_of(
+        """\
+        ---
+        language: de
+        ---
+
+        # Gerät
+
+        ## Innen
+
+        1. Löse {screw T: 2x T20 M4x10}.
+        2. {part NTC} rausziehen.
+        3. {part Thermoblock} rausheben.
+        """
+    )
+    assert [(one.fastening, one.part) for one in guide.operations[0].supposed] == [("t", "thermoblock")]
