@@ -11,6 +11,7 @@ from guidec.model import build
 from guidec.model.types import Action, Guide, Need
 from guidec.notes import read
 from guidec.source import Source
+from guidec.trade.classes import part_classes
 
 PAGE = Path(__file__).parent.parent / "docs" / "language.md"
 EXAMPLE = re.compile(r"^```note\n(?P<note>.*?)^```\n(?:\n```reads\n(?P<reads>.*?)^```\n)?", re.M | re.S)
@@ -48,3 +49,10 @@ def _need(need: Need) -> str:
 def _message(guide: Guide, code: str, offset: int) -> str:
     place = guide.source.place(offset)
     return f"{code} {place.line}:{place.column}"
+
+
+def test_the_classes_that_the_page_lists_are_those_of_the_data():
+    text = (Path(__file__).parent.parent / "docs" / "language.md").read_text(encoding="utf-8")
+    listed = re.search(r"The values of `class` are (.*?)\.\s", text, re.S)
+    assert listed is not None
+    assert tuple(re.findall(r"`([^`]+)`", listed[1])) == part_classes()

@@ -32,7 +32,7 @@ def command(target: Path, port: int, open_: bool) -> int:
     if not target.exists():
         raise click.UsageError(f"no note or folder `{target}`")
     try:
-        with preview(target, port, _said) as server:
+        with preview(target, port, Reports().said) as server:
             click.echo(f"{server.address} shows {target}; Control-C ends it", err=True)
             if open_:
                 click.launch(server.address)
@@ -51,13 +51,26 @@ def _until_stopped() -> None:
         click.echo("", err=True)
 
 
-def _said(name: str, made: Any) -> None:
-    """What came of a note, as `check` says it."""
+class Reports:
+    """What came of notes, as `check` says it; of each note only what is another report than its last."""
+
+    def __init__(self) -> None:
+        self._last: dict[str, str] = {}
+
+    def said(self, name: str, made: Any) -> None:
+        """Print the report of a note that was made, where it differs from the last one printed."""
+        report = _report(made)
+        if self._last.get(name) == report:
+            return
+        self._last[name] = report
+        click.echo(report, nl=False, color=coloured())
+        ending = "" if made.fault else f": {messages.counts(made.diagnostics)} ({made.seconds:.2f} s)"
+        click.echo(f"{name}{ending}")
+
+
+def _report(made: Any) -> str:
     if made.fault:
-        click.echo(f"{name}: a fault of the program\n{made.fault}")
-        return
+        return f"a fault of the program\n{made.fault}\n"
     shown = made.diagnostics[:_MOST]
-    click.echo(messages.text(shown, colour=coloured(), width=width()), nl=False, color=coloured())
-    if len(made.diagnostics) > _MOST:
-        click.echo(f"and {len(made.diagnostics) - _MOST} more\n")
-    click.echo(f"{name}: {messages.counts(made.diagnostics)} ({made.seconds:.2f} s)")
+    more = len(made.diagnostics) - len(shown)
+    return messages.text(shown, colour=coloured(), width=width()) + (f"and {more} more\n\n" if more else "")

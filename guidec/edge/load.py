@@ -8,7 +8,7 @@ import os
 import stat
 from pathlib import Path
 
-from guidec.edge.near import near_files
+from guidec.edge.near import near_notes
 from guidec.quick import dataclass
 from guidec.rules.finding import Finding
 from guidec.source import Source, Span
@@ -77,7 +77,7 @@ def _variant(error: OSError) -> str:
 def _unread(shown: str, folder: Path, variant: str, path: Path, error: OSError | None = None) -> Bundle:
     near: tuple[str, ...] = ()
     if variant == "":
-        near = tuple(str(folder / name) for name in near_files(folder, path.name))
+        near = tuple(str(folder / name) for name in near_notes(folder, path.name))
     elif variant == "folder":
         near = tuple(sorted(map(str, path.glob("*.md"))))
     reason = (error.strerror or str(error)).lower() if error else ""

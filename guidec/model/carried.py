@@ -40,10 +40,26 @@ def carried(clause: Clause, part: Roles, last: Roles, done: frozenset[str], cont
     lexicon, before, mentioned = context.lexicon, last.objects, last.governed
     if part.objects or not before or lexicon is None or clause.sense.family not in _TAKES:
         return part
-    if any(context.acted_on(mark) for mark in part.loose) or not _goes_on(clause, lexicon):
+    own = _first_sentence(clause)
+    if any(mark in own and context.acted_on(mark) for mark in part.loose) or not _goes_on(clause, lexicon):
         return part
     left = tuple(one for one in before if context.declared.resolved.get(one.mark.span) not in done)
-    return replace(part, objects=left or _single(clause, before, mentioned, context))
+    hung = tuple(mark for mark in part.loose if _hangs(clause, mark, lexicon))
+    loose = tuple(mark for mark in part.loose if mark not in hung)
+    objects = left or _single(clause, before, mentioned, context)
+    return replace(part, objects=objects, governed=(*part.governed, *hung), loose=loose)
+
+
+def _first_sentence(clause: Clause) -> tuple[Piece, ...]:
+    """The pieces of a clause up to its first stop ("pry out; it is stuck with {tape}")."""
+    end = next((at for at, text in enumerate(clause.words) if text in STOPS), len(clause.pieces))
+    return (*clause.lead, *clause.pieces[:end])
+
+
+def _hangs(clause: Clause, mark: Mark, lexicon: Lexicon) -> bool:
+    """Whether a mark stands right behind a preposition."""
+    at = clause.pieces.index(mark) if mark in clause.pieces else 0
+    return at > 0 and clause.words[at - 1] in lexicon.prepositions
 
 
 def _single(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from math import isclose
 from typing import Any
 
 from guidec.model.printed import thing_text
@@ -16,13 +17,15 @@ from guidec.model.types import (
     Fastening,
     Guide,
     Part,
+    Quantity,
+    RefitNote,
     ScrewSet,
     Solder,
     Thermal,
     Thing,
 )
 from guidec.plan.turn_into import renewed
-from guidec.trade.units import shown
+from guidec.trade.units import find_quantities, shown
 
 __all__ = ["sentences"]
 
@@ -71,6 +74,8 @@ def _screws(guide: Guide, words: dict[str, str], action: Action, effect: Effect,
     share = effect.count is not None and effect.count != screws.count
     key = {(False, False): "default", (False, True): "share", (True, False): "new", (True, True): "new-share"}
     torque = screws.torque or next(iter(action.torques), None)
+    if torque is not None and any(_tells(note, torque) for note in action.refits):
+        torque = None
     comma = guide.meta.language.split("-")[0] == "de"
     found = [
         words[key[renewed(screws), share]].format(
@@ -84,6 +89,12 @@ def _screws(guide: Guide, words: dict[str, str], action: Action, effect: Effect,
     if screws.locked is not None:
         found.append(words["locked"].format(locked=screws.locked) if screws.locked else words["locked-bare"])
     return found
+
+
+def _tells(note: RefitNote, torque: Quantity) -> bool:
+    """Whether a note on putting back says a torque itself."""
+    found = find_quantities(note.text, 0, "torque")
+    return any(one.dimension == "torque" and isclose(one.low, torque.low, rel_tol=0.01) for one in found)
 
 
 def _fastening(guide: Guide, words: Words, action: Action, thing: Thing) -> str:

@@ -5,6 +5,7 @@ Nothing is written. A note in whatever state gives a page: its guide with what i
 
 from __future__ import annotations
 
+import os
 import threading
 import time
 import traceback
@@ -16,7 +17,7 @@ from guidec import compile as compiler
 from guidec.edge.load import load
 from guidec.messages import Diagnostic, diagnose
 from guidec.quick import dataclass
-from guidec.shelf.inputs import Here, note_names
+from guidec.shelf.inputs import Here, note_names, shown
 from guidec.shelf.settings import settings_of
 from guidec.shelf.words import Words, words
 
@@ -49,6 +50,7 @@ class Notes:
         self.only = only
         self._said = said
         self._made: dict[str, Made] = {}
+        self._shown: dict[str, frozenset[Path]] = {}
         self._version = 0
         self._lock = threading.RLock()
         self._changed = threading.Condition(threading.Lock())
@@ -103,17 +105,28 @@ class Notes:
             return self._changed.wait_for(lambda: self._changes != seen, seconds)
 
     def _touches(self, name: str, paths: set[Path]) -> bool:
-        """Whether a change concerns a note: the note itself, or a file that it may show."""
+        """Whether a change concerns a note: the note itself, or a picture that it shows."""
         at = self.folder / name
-        return any(path == at or (path.suffix != ".md" and path.is_relative_to(at.parent)) for path in paths)
+        return any(path == at or path in self._shown.get(name, ()) for path in paths)
 
     def _make(self, name: str) -> Made:
         self._version += 1
         start = time.perf_counter()
-        made = _made(self.folder / name, name, self._version, start)
+        at = self.folder / name
+        made = _made(at, name, self._version, start)
+        self._shown[name] = _pictures(at, name)
         self._made[name] = made
         self._said(name, made)
         return made
+
+
+def _pictures(path: Path, name: str) -> frozenset[Path]:
+    """The pictures that a note shows, there or not."""
+    try:
+        data = path.read_bytes()
+    except OSError:
+        return frozenset()
+    return frozenset(Path(os.path.normpath(path.parent / one)) for one in shown(name, data))
 
 
 def _made(path: Path, name: str, version: int, start: float) -> Made:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from guidec.edge.load import MOST_BYTES, Bundle, load, of_bytes
-from guidec.edge.near import near_files
+from guidec.edge.near import near_files, near_notes
 from guidec.messages import diagnose, text
 
 
@@ -108,3 +108,10 @@ def test_a_picture_of_another_name_with_the_same_suffix_is_not_suggested(tmp_pat
     near = near_files(tmp_path, "front.jpg")
     assert set(near) == {"front.jpeg", "FRONT.png", "front-off.jpg"}
     assert near[-1] == "front-off.jpg"
+
+
+def test_only_notes_are_suggested_for_a_note_that_is_not_there(tmp_path: Path):
+    for name in ("fill.py", "lamp.md", "lamp.png", "pump.md"):
+        (tmp_path / name).touch()
+    assert near_notes(tmp_path, "nofile.md") == ()
+    assert near_notes(tmp_path, "lmap.md") == ("lamp.md",)

@@ -249,3 +249,12 @@ def test_wiping_off_what_is_left_holds_nothing_that_came_off_before():
 def test_glue_that_is_scraped_off_first_holds_its_part():
     guide = guide_of("# Note\n\n## Work\n\n1. Scrape off {adhesive seal; holds=lid}.\n2. Lift off {part lid}.\n")
     assert ("holds", (("work/1",),)) in needs(guide, "work/2")
+
+
+def test_what_is_heated_is_pried_out_although_the_line_goes_on_about_what_it_is_stuck_with() -> None:
+    note = (
+        "# N\n\n## W\n\n1. Heat {part motor} {heat 70 °C, 30 s} and pry out; it is stuck with {adhesive tape}.\n"
+    )
+    guide, codes = built(note)
+    assert "M202" not in codes
+    assert [effect.id for effect in guide.actions["w/2"].effects] == ["motor"]

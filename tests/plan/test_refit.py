@@ -394,3 +394,19 @@ def test_paste_that_was_cleaned_off_is_put_on_before_its_part_goes_back(deed: st
         "Fit 4 × PH1 M3×8 (A).",
     ]
     assert found.renewals == ("paste",)
+
+
+def test_a_torque_that_the_note_on_putting_back_says_is_said_once():
+    found = refit(
+        """\
+        # Pump
+
+        ## Head
+
+        1. Undo {screw P: 8x H5 M6x40; torque=12 N·m}. {refit tighten crosswise to {torque 12 N·m}}
+        2. Undo {screw Q: 2x H4 M5x10; torque=6 N·m}. {refit tighten to {torque 12 N·m} first}
+        """
+    )
+    lines = {name: next(one for one in said(found) if f"({name})" in one) for name in "PQ"}
+    assert "12" not in lines["P"]
+    assert "6\u00a0N·m" in lines["Q"]

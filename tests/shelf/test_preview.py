@@ -12,9 +12,10 @@ import pytest
 from selenium.webdriver.common.by import By
 
 from guidec.cli import main
+from guidec.commands.preview import Reports
 from guidec.preview.run import preview
 from guidec.preview.server import Server
-from guidec.preview.site import Made
+from guidec.preview.site import Made, Notes
 
 from ..outputs.browser import Browser, browser
 from .shelves import BROKEN, note
@@ -231,3 +232,22 @@ def test_a_folders_list_speaks_the_language_of_its_shelf(tmp_path: Path) -> None
     (tmp_path / "lamp.md").write_text(note("A1"))
     assert "<h1>Notizen</h1>" in listed()
     assert "lamp.md" in listed()
+
+
+def test_only_the_note_and_its_pictures_make_it_anew(lamp: Path) -> None:
+    lamp.write_text(note("A1") + "\n![Lid](pics/lid.jpg)\n")
+    made: list[str] = []
+    notes = Notes(lamp.parent, lamp.name, lambda name, _: made.append(name))
+    notes.get("lamp.md")
+    notes.changed({lamp.parent / "list.csv", lamp.parent / "pics" / "other.jpg", lamp.parent / "b.md"})
+    assert made == ["lamp.md"]
+    notes.changed({lamp.parent.resolve() / "pics" / "lid.jpg"})
+    notes.changed({lamp.parent.resolve() / "lamp.md"})
+    assert made == ["lamp.md"] * 3
+
+
+def test_a_report_that_is_as_the_last_one_is_not_printed_again(capsys: pytest.CaptureFixture[str]) -> None:
+    reports = Reports()
+    for made in (Made(1), Made(2), Made(3, fault="x"), Made(4)):
+        reports.said("lamp.md", made)
+    assert capsys.readouterr().out.count("lamp.md") == 3
