@@ -6,10 +6,11 @@ A number stands for screws only while screws are what was counted last.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from guidec.draft.behind import behind, is_whole, of_tool, text_at
+from guidec.draft.counted import Small, confirmed, goes_on, holds, placed, predicate, runs, same_tool
 from guidec.draft.item import Item
 from guidec.draft.lead import MODIFIERS, reach_left
 from guidec.draft.vocabulary import Vocabulary
@@ -20,7 +21,6 @@ __all__ = ["fastened"]
 SPAN = 25.0
 """Seconds for which a number without a noun still counts screws."""
 
-Small = Mapping[str, frozenset[str]]
 _COUNTED = ("clip", "connector", "adhesive", "fastening", "solder")
 
 
@@ -66,65 +66,20 @@ def _screws(items: Sequence[Item], at: int, done: list[Item], small: Small, *, o
     if item.kind == "word" and open_ and item.text in small["crossed"] and text_at(items, at + 1) != "the":
         return replace(item, kind="drive", text="PH"), 1
     stands = item.kind == "word" and item.text in small["stand_ins"]
-    if stands and not open_ and (_confirmed(items, at) or _holds(items, at) or _same_tool(items, at)):
+    if stands and not open_ and (confirmed(items, at) or holds(items, at) or same_tool(items, at)):
         return _stand_in(items, at, done, small)
     if not open_ and not (
         item.kind == "num"
-        and (_confirmed(items, at) or _runs(items, at, small) or _holds(items, at) or _same_tool(items, at))
+        and (confirmed(items, at) or runs(items, at, small) or holds(items, at) or same_tool(items, at))
     ):
         return item, 1
-    if item.kind == "word" and item.text in among("couple pair few") and _placed(items, at, small):
+    if item.kind == "word" and item.text in among("couple pair few") and placed(items, at, small):
         return _count(items[at : at + 1], done, small, "place", 2) if item.text != "few" else (item, 1)
     if item.kind == "word" and item.text in small["stand_ins"]:
         return _stand_in(items, at, done, small)
     if item.kind == "num" and is_whole(item):
         return _of_number(items, at, done, small)
     return item, 1
-
-
-def _confirmed(items: Sequence[Item], at: int) -> bool:
-    """Whether a drive or size right behind a number says that it counts screws: `seven at M4 by 25`, `six more,
-    these are T8`."""
-    for further in items[at + 1 : at + 7]:
-        if further.kind in ("drive", "size"):
-            return True
-        if further.kind == "value" and further.amount is not None and further.amount.unit == "mm":
-            continue
-        if further.kind != "word" or further.text not in _LINKS:
-            return False
-    return False
-
-
-def _runs(items: Sequence[Item], at: int, small: Small) -> bool:
-    """Whether counting starts here: a number with its place, a second one soon, and then the drive of them all."""
-    others = (one for one in items[max(0, at - 3) : at] if one.kind in ("thing", "noun") and not one.is_a("screw"))
-    if not _placed(items, at, small) or items[at].number == 1 or any((one.count or 0) > 1 for one in others):
-        return False
-    start = items[at].start
-    more = drive = False
-    for n in range(at + 1, min(at + 70, len(items))):
-        if items[n].start - start > 25 or items[n].is_a("clip", "connector"):
-            return False
-        more = more or (items[n].kind == "num" and _placed(items, n, small))
-        drive = drive or items[n].kind == "drive" or items[n].is_a("screw")
-        if more and drive:
-            return True
-    return False
-
-
-_HOLD = among("holding hold holds secure securing keeping keep fixing retaining")
-
-
-def _holds(items: Sequence[Item], at: int) -> bool:
-    """`one left holding it`, `three hold the frame`: what holds and is counted is screws."""
-    after = [text_at(items, at + n) for n in (1, 2)]
-    return not items[at].stop and (after[0] in _HOLD or (after[0] in ("left", "more") and after[1] in _HOLD))
-
-
-_LINKS = among(
-    "at of in more other these those they they're that's are 're all is it's and with further here both the "
-    "along on top bottom left right side sides edge back front rear middle each end corners under up down across a"
-)
 
 
 def _named(
@@ -228,26 +183,26 @@ _NTH = {
 def _way(items: Sequence[Item], at: int, before: str, number: int, small: Small) -> str:
     """How a number stands for screws, `` where it does not."""
     item, after = items[at], text_at(items, at + 1)
-    if before in _MENDING and number > 1 and not _goes_on(items, at):
+    if before in _MENDING and number > 1 and not goes_on(items, at):
         return "mend"
-    if not item.stop and after in among("at of in") and _predicate(items, at + 2) and _confirmed(items, at):
+    if not item.stop and after in among("at of in") and predicate(items, at + 2) and confirmed(items, at):
         return "ones"
-    if after in among("are is 're") and items[at + 2 : at + 3] and _predicate(items, at + 2):
+    if after in among("are is 're") and items[at + 2 : at + 3] and predicate(items, at + 2):
         return "of"
-    if _holds(items, at) and before not in among("this that the which"):
+    if holds(items, at) and before not in among("this that the which"):
         return "more" if after in ("left", "more") else "ones"
-    if before == "another" and number > 1 and not _goes_on(items, at):
+    if before == "another" and number > 1 and not goes_on(items, at):
         return "more"
-    if not item.stop and after == "more" and (items[at + 1].stop or not _goes_on(items, at + 1)):
+    if not item.stop and after == "more" and (items[at + 1].stop or not goes_on(items, at + 1)):
         return "more"
     with_ = before in among("with by only just") and item.stop < 2
-    if with_ and (_confirmed(items, at) or _same_tool(items, at)):
+    if with_ and (confirmed(items, at) or same_tool(items, at)):
         return "ones"
     described = any(before in small[name] for name in ("generic", "looks_of_screws", "ordinals"))
     lone = number == 1 and (described or (before in MODIFIERS and before not in among("top bottom left right")))
     return (
         "place"
-        if _placed(items, at, small)
+        if placed(items, at, small)
         and not lone
         and before not in among("step steps about to numbered labelled labeled marked")
         else ""
@@ -255,19 +210,6 @@ def _way(items: Sequence[Item], at: int, before: str, number: int, small: Small)
 
 
 _MENDING = among("wait sorry no nope actually make lie lied")
-
-
-def _predicate(items: Sequence[Item], at: int) -> bool:
-    """Whether a drive or size is what is said of a number: `three are T6`, `one is a T8`."""
-    for further in items[at : at + 3]:
-        if further.kind in ("drive", "size"):
-            return True
-        if further.text not in _PLAIN:
-            return False
-    return False
-
-
-_PLAIN = among("a an all just ordinary plain standard normal regular both your usual bog")
 
 
 def _count(
@@ -292,25 +234,10 @@ def _count(
 _DETERMINED = among("the these those all both my its last another other further extra only just remaining")
 
 
-def _same_tool(items: Sequence[Item], at: int) -> bool:
-    return at + 1 < len(items) and items[at + 1].is_a("tool") and "same" in items[at + 1].words
-
-
-def _goes_on(items: Sequence[Item], at: int) -> bool:
-    """Whether a name, a unit or a number follows, so that the number counts something else."""
-    if items[at].stop:
-        return False
-    follow = items[at + 1] if at + 1 < len(items) else None
-    if follow is not None and follow.is_a("tool") and "same" in follow.words:
-        return False
-    nouns = among("minute minutes second seconds time times hour hours goes bit bits turn turns thing things step")
-    return follow is not None and (follow.kind in among("thing noun num value size") or follow.text in nouns)
-
-
 def _lone(items: Sequence[Item], at: int, done: list[Item], small: Small) -> bool:
     """`a longer one`, `another one`, `the fifth one`: one screw, not `this one` and not `one of`."""
     follow = text_at(items, at + 1)
-    if items[at].stop == 0 and (follow == "of" or _goes_on(items, at)):
+    if items[at].stop == 0 and (follow == "of" or goes_on(items, at)):
         return False
     back = len(done) - 1
     described = False
@@ -328,26 +255,4 @@ def _describes(item: Item, small: Small) -> bool:
         or text in small["generic"]
         or text in small["looks_of_screws"]
         or text in small["ordinals"]
-    )
-
-
-def _placed(items: Sequence[Item], at: int, small: Small) -> bool:
-    """`two on the left`, `one in each corner`, `one here`: where the words say where they are."""
-    if items[at].stop:
-        return False
-    at += text_at(items, at + 1) == "more" and not items[at + 1].stop
-    after = [text_at(items, at + n) for n in (1, 2, 3)]
-    if after[0] in among("underneath below behind above inside outside beneath") and (
-        at + 2 >= len(items) or items[at + 1].stop or items[at + 2].leads or after[1] in ("and", "so", "then")
-    ):
-        return True
-    if after[0] in among("here there with without from"):
-        return after[0] in ("here", "there") or items[at + 2 : at + 3] != []
-    if after[0] in among("up down over right") and after[1] in among("here there top"):
-        return True
-    return after[0] in small["places"] and (
-        after[1] in small["determiners"]
-        or after[1] in among("top bottom left right either here there front rear down in")
-        or after[1] in small["places"]
-        or (at + 2 < len(items) and items[at + 2].kind in ("thing", "noun"))
     )

@@ -27,7 +27,10 @@ _POINTS = among("that's is for goes to this's it's feeds runs from")
 def opens_list(mind: Mind, clause: Clause, told: Act | None) -> None:
     """Note that several connectors are opened by one verb: those that are named next are opened too."""
     verb = clause.verb
-    if verb is None or barred_from(clause):
+    if verb is None:
+        return
+    mind.bare = False
+    if barred_from(clause):
         return
     reading = read_verb(clause, verb)
     base = reading[0].base if reading is not None else ""
@@ -36,7 +39,9 @@ def opens_list(mind: Mind, clause: Clause, told: Act | None) -> None:
     plural = any(word in _MANY for word in words) or any(
         item.is_a("connector") and item.plural for item in clause.items
     )
-    if unplugs and plural:
+    if _others(mind, clause):
+        mind.listing, mind.bare = clause.items[-1].start, True
+    elif unplugs and plural:
         mind.listing = clause.items[-1].start
         mind.links = any(item.is_a("connector") and item.plural for item in clause.items) or (
             isinstance(mind.many, Named)
@@ -98,7 +103,7 @@ def _link(mind: Mind, clause: Clause, at: int, *, others: bool) -> Named | None:
     if not item.is_a("part") or item.is_a("tool"):
         return None
     pointed = mind.links and before in _POINTS
-    found = connector_of(mind, clause, item) if pointed or others else None
+    found = connector_of(mind, clause, item) if pointed or others or (mind.bare and clause.verb is None) else None
     if found is not None and isinstance(mind.many, Named) and item.start - mind.many.heard < 15:
         found.type = found.type or mind.many.type
     return found

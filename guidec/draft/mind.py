@@ -34,7 +34,7 @@ class Mind:
         self.ironed: Quote | None = None
         self.latched = -99.0
         self.listing: float | None = None
-        self.links = False
+        self.links = self.bare = False
         self.fix: Named | None = None
         self.set: Screws | None = None
         self.spread = self.spread_of = 0
