@@ -108,7 +108,7 @@ def figures() -> dict[str, Count]:
         ("tools", 0.84),
         ("supplies", 0.84),
         ("values", 0.83),
-        ("connectors", 0.75),
+        ("connectors", 0.70),
         ("parts", 0.78),
         ("actions", 0.73),
     ],
