@@ -26,6 +26,7 @@ from guidec.model.types import (
     ScrewSet,
     Thing,
 )
+from guidec.model.uncounted import check_uncounted
 from guidec.quick import replace
 from guidec.rules.finding import Finding
 from guidec.source import Span
@@ -124,6 +125,8 @@ def check_counts(actions: Mapping[str, Action], producers: Producers, context: C
 
 def _check_taken(thing: Thing, takes: list[tuple[Action, Effect]], producers: Producers, context: Context) -> None:
     total = count_of(thing)
+    if isinstance(thing, ScrewSet) and thing.count is None:
+        check_uncounted(thing, takes, context)
     if total is None or (isinstance(thing, Connector) and all(effect.count is None for _, effect in takes)):
         return
     sums: dict[str, int] = defaultdict(int)

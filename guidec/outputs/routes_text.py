@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from textwrap import wrap
 
-from guidec.model.types import Reason
+from guidec.model.types import Reason, ScrewSet
 from guidec.plan import By, Cost, Edge, Graph, Route
 from guidec.plan.routing import Row, rows
 from guidec.plan.types import Visited
@@ -110,7 +110,7 @@ def _opening(graph: Graph, route: Route) -> list[str]:
     names = [f"{graph.names[part]}{said[how]}" for part, how in zip(route.targets, route.how, strict=True)]
     found = "" if route.exact else ", the best found of too many orders to weigh"
     lines = _wrapped("", f"Way to {' and '.join(names)}, chosen for {_BY[route.by]}{found}:")
-    lines += _wrapped("  ", _cost(route.cost))
+    lines += _wrapped("  ", _cost(route.cost, at_least=_uncounted(graph, route)))
     for word, ids in (("Tools", route.tools), ("Supplies", route.supplies), ("To be renewed", route.renewals)):
         if ids:
             lines += _wrapped("", f"{word}: {', '.join(graph.names[one] for one in ids)}")
@@ -120,11 +120,19 @@ def _opening(graph: Graph, route: Route) -> list[str]:
     return lines
 
 
-def _cost(cost: Cost) -> str:
+def _uncounted(graph: Graph, route: Route) -> bool:
+    """Whether a way undoes a whole screw set that nobody counted, so that its screws are at least so many."""
+    done = {own for visit in route.visits for own in visit.actions if own not in visit.skipped}
+    effects = [effect for own in done for effect in graph.guide.actions[own].effects if effect.count is None]
+    things = [graph.guide.things[effect.id] for effect in effects]
+    return any(isinstance(thing, ScrewSet) and thing.count is None for thing in things)
+
+
+def _cost(cost: Cost, *, at_least: bool = False) -> str:
     parts = [
         _count(cost.steps, "step"),
         _count(cost.changes, "tool change"),
-        _count(cost.screws, "screw"),
+        ("at least " if at_least else "") + _count(cost.screws, "screw"),
         _count(cost.turns, "turn-over"),
         _count(cost.risks, "risk"),
         f"{cost.spent} not reusable" if cost.spent else "",

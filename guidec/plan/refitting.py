@@ -59,7 +59,8 @@ class RefitStage:
 
 @dataclass(frozen=True, slots=True)
 class Refit:
-    """The way back. `screws`: single screws that go back in. `closing`: the checks at the end, as sentences.
+    """The way back. `screws`: single screws that go back in (one of a set that nobody counted).
+    `closing`: the checks at the end, as sentences.
 
     `refused`: refit notes whose wish for another order cannot be granted. `tools`, `supplies`, `renewals`: ids.
     """
@@ -117,6 +118,7 @@ class _Maker:
         self.guide = graph.guide
         self.words = refit_data(graph.guide.meta.language)
         self.screws = 0
+        self._at_least = False
         self._cutting = cutting(graph.guide)
         self._first: dict[tuple[str, bool], str] = {}
         """Thing, and whether it was only moved -> the first action that did it."""
@@ -209,7 +211,9 @@ class _Maker:
         action = self.guide.actions[own]
         thing = self.guide.things[effect.id]
         if isinstance(thing, ScrewSet):
-            self.screws += effect.count if effect.count is not None else thing.count or 0
+            count = effect.count if effect.count is not None else thing.count
+            self.screws += 1 if count is None else count
+            self._at_least |= count is None
         power = own in self._cutting
         text = " ".join(sentences(self.guide, self.words, action, effect))
         return RefitLine(f"{text} {self.words['power']}" if power else text, own, effect, power=power)
@@ -266,7 +270,8 @@ class _Maker:
 
     def closing(self, tested: bool) -> tuple[str, ...]:
         """The checks at the end. `tested`: the author's own have been done."""
-        count = str(self.words["left-over" if self.screws else "left-over-none"]).format(count=self.screws)
+        said = "left-over-at-least" if self._at_least else "left-over" if self.screws else "left-over-none"
+        count = str(self.words[said]).format(count=self.screws)
         return (count,) if tested else (count, str(self.words["function"]))
 
 

@@ -55,6 +55,15 @@ def test_the_table_fits_eighty_columns(note: str, by: str, capsys: pytest.Captur
     assert lines[0].split() == ["part", "steps", "changes", "screws", "hand", "wait", "risk", "tools"]
 
 
+def test_a_set_that_nobody_counted_makes_the_screws_of_a_way_a_least_number(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+):
+    note = tmp_path / "lamp.md"
+    note.write_text(LAMP.replace("2x T6 M2x4", "T6 M2x4"))
+    assert "at least 5 screws" in printed(["route", str(note), "main board"], capsys)
+    assert "at least" not in printed(["route", str(note), "lid"], capsys)
+
+
 def test_the_table_has_a_row_for_each_part(lamp: str, capsys: pytest.CaptureFixture[str]):
     out = printed(["route", lamp], capsys)
     rows = [line.split()[:-1] for line in out.splitlines()[1:6] if line]

@@ -77,3 +77,27 @@ def test_several_of_a_part_without_a_quantity_are_told_of_the_quantity():
     found = build(document)[1]
     assert [(one.code, one.variant) for one in found] == [("M205", "uncounted")]
     assert "qty=3" in (wording(found[0]).help or "")
+
+
+@pytest.mark.parametrize(
+    ("words", "suggested"),
+    [
+        ("Undo {screw F: PH000 M1x2.5} x 2.", ["2x PH000 M1x2.5"]),
+        ("Undo {screw F: PH000 M1x2.5} (3x).", ["3x PH000 M1x2.5"]),
+        ("Undo 2x {screw F: PH000 M1x2.5}.", ["2x PH000 M1x2.5"]),
+        ("Undo 2 × {screw F: PH000 M1x2.5}.", ["2x PH000 M1x2.5"]),
+        ("Undo the four {screw F: PH000 M1x2.5}.", ["4x PH000 M1x2.5"]),
+        ("Undo 2 {screw F: PH000 M1x2.5}.", ["2x PH000 M1x2.5"]),
+        ("Undo {screw F: PH000 M1x2.5}.", []),
+        ("Undo {screw F: PH000 M1x2.5} with {tool driver} (2 turns).", []),
+    ],
+)
+def test_a_screw_set_without_a_count_is_told_of_once_with_the_number_beside_it(words: str, suggested: list[str]):
+    document, _ = read(Source.of("note.md", f"# Note\n\n## Work\n\n1. {words}\n"))
+    found = [one for one in build(document)[1] if one.code == "M124"]
+    assert [list(one.suggestions) for one in found] == [suggested]
+
+
+@pytest.mark.parametrize("mark", ["screw F: 2x PH000 M1x2.5", "screw F: PH000 M1x2.5, 2x", "screw F"])
+def test_a_set_that_counts_or_says_nothing_at_all_is_left_alone(mark: str):
+    assert built(f"# Note\n\n## Work\n\n1. Undo {{{mark}}}.\n")[1] == ()

@@ -410,3 +410,17 @@ def test_a_torque_that_the_note_on_putting_back_says_is_said_once():
     lines = {name: next(one for one in said(found) if f"({name})" in one) for name in "PQ"}
     assert "12" not in lines["P"]
     assert "6\u00a0N·m" in lines["Q"]
+
+
+def test_screws_of_a_set_that_nobody_counted_make_the_total_a_least_one():
+    note = """\
+        # Radio
+
+        ## Back
+
+        1. Undo {screw A: 4x PH0 M2x6}.
+        2. Undo {screw B: PH0 M2x8}.
+        3. Lift off {part back}.
+        """
+    assert refit(note).closing[0].startswith("Screws left over: 0. At least 5 are back in")
+    assert refit(note.replace("B: PH0", "B: 2x PH0")).closing[0] == "Screws left over: 0. All 6 are back in."
