@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 
+from guidec.model.counts_said import count_before, counted_name, without_count
 from guidec.model.things import Declared
-from guidec.model.types import Heat, Measure, Quantity, ScrewSet, Thing, Wait
+from guidec.model.types import Heat, Kind, Measure, Quantity, ScrewSet, Thing, Wait
 from guidec.notes.kinds import ABOUT, HEADINGS, PICTURE
 from guidec.notes.syntax import Inline, Mark, Piece, Word
 from guidec.source import Source, Span
@@ -59,14 +60,34 @@ def printed_marks(stretches: Iterable[Inline], declared: Declared, lexicon: Lexi
     printed: dict[Span, str] = {}
     for stretch in stretches:
         beside = False
+        counts = False
         for mark in stretch.marks:
             printed[mark.span] = printed_mark(mark, declared)
             for inner in mark.inner:
                 printed[inner.span] = printed_mark(inner, declared)
+            counts = counts or mark.span in declared.resolved
             beside = beside or (mark.kind in _BESIDE and mark.span in declared.values)
+        if counts and lexicon is not None:
+            _count_once(stretch, printed, declared, lexicon)
         if beside:
             _set_apart(stretch, printed, declared, lexicon)
     return printed
+
+
+def _count_once(stretch: Inline, printed: dict[Span, str], declared: Declared, lexicon: Lexicon) -> None:
+    """Leave out the counts that the words before a mark have said."""
+    for at, piece in enumerate(stretch.pieces):
+        own = None if isinstance(piece, Word) else declared.resolved.get(piece.span)
+        before = count_before(stretch.pieces, at, lexicon) if own is not None else None
+        if own is None or before is None:
+            continue
+        thing, (number, close) = declared.things[own], before
+        if not isinstance(thing, ScrewSet):
+            if close and thing.kind not in (Kind.TOOL, Kind.SUPPLY):
+                printed[piece.span] = counted_name(thing, number, lexicon)
+        elif thing.count is not None:
+            times = "× " if close and number.isdecimal() else ""
+            printed[piece.span] = times + thing_text(without_count(thing))
 
 
 def _set_apart(stretch: Inline, printed: dict[Span, str], declared: Declared, lexicon: Lexicon | None) -> None:

@@ -117,9 +117,12 @@ class Pen:
         return _close_up(" ".join(Markup("").join(pieces).split()))
 
     def _spelled(self, mark: Mark, thing: str) -> str | None:
-        """A name as this place spells it; None where the thing prints as more than its name."""
-        if self.guide.things[thing].kind is Kind.SCREW:
-            return None
+        """A name as this place spells it, or a thing that prints as more than its name; None where it is usual."""
+        found, shown = self.guide.things[thing], self.guide.printed.get(mark.span)
+        if found.kind is Kind.SCREW:
+            return shown
+        if shown and shown != found.name:
+            return shown
         typed = mark.whole if not mark.kind else mark.name
         return " ".join(typed.split()) or None
 

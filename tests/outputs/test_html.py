@@ -5,6 +5,7 @@ Checker (npm `vnu-jar`)."""
 
 from __future__ import annotations
 
+import re
 import subprocess
 from collections.abc import Callable
 from dataclasses import replace
@@ -14,6 +15,7 @@ from pathlib import Path
 import pytest
 from jinja2 import ChoiceLoader, DictLoader
 
+from guidec import compile as compiler
 from guidec.model.types import Guide, Hazard, Signal
 from guidec.outputs import html, sections, template
 from guidec.outputs.inline import bound
@@ -380,3 +382,14 @@ def test_a_german_page_has_decimal_commas_in_its_screws() -> None:
     whole = text(guide_of(note))
     assert "Löse 2 × T10 ST3,5×9,5 (A)" in whole
     assert "ST3.5" not in whole
+
+
+def test_a_count_before_a_mark_is_printed_once(tmp_path: Path):
+    note = tmp_path / "n.md"
+    note.write_text("# N\n\n## W\n\n1. Undo 4 {screw H: 4x T20 5x20}.\n2. Pull 3 {part valve; qty=3} out.\n")
+    page = dict(compiler.build(compiler.load(note, "n.md"), compiler.Options(pdf=False)).files)[
+        "index.html"
+    ].decode()
+    said = re.sub(r"\s+", " ", re.sub(r"<[^>]+>", "", page))
+    assert "Undo 4 × T20 5×20 (H)" in said.replace("\u00a0", " ")
+    assert "Pull 3 valves out" in said.replace("\u00a0", " ")
