@@ -55,8 +55,10 @@ def listed(mind: Mind, clause: Clause) -> Act | None:
     """The connectors that a clause of a list names, opened."""
     start = clause.items[0].start
     last = mind.last
-    if mind.listing is None or (last is not None and last.do != "unplug" and last.start > mind.listing):
-        return None  # no list, or the work has gone on
+    if mind.listing is None or (
+        last is not None and last.do in ("remove", "undo") and not last.implied and last.start > mind.listing + 8
+    ):
+        return None  # no list, or the work has long gone on
     others = _others(mind, clause)
     if not others and (mind.listing is None or start - mind.listing > SPAN):
         return None
