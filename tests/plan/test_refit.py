@@ -422,5 +422,5 @@ def test_screws_of_a_set_that_nobody_counted_make_the_total_a_least_one():
         2. Undo {screw B: PH0 M2x8}.
         3. Lift off {part back}.
         """
-    assert refit(note).closing[0].startswith("Screws left over: 0. At least 5 are back in")
+    assert refit(note).closing[0].startswith("Screws left over: 0. Back in: at least 5;")
     assert refit(note.replace("B: PH0", "B: 2x PH0")).closing[0] == "Screws left over: 0. All 6 are back in."
