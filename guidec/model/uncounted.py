@@ -23,12 +23,15 @@ _BEFORE = re.compile(
 _BEHIND = re.compile(
     r"\s?(?:[x×*]\s?(\d{1,3})(?![\w,]|\.\d)|\((\d{1,3})\s?[x×]?\)|\((?:[x×]\s?)?(\d{1,3})\)|(\d{1,3})\s?[x×](?!\w))"
 )
+_AS_KEY = re.compile(r";\s*(?:qty|quantity|count|anzahl|menge|stück|stk)\s*=", re.I)
 _REACH = 24
 """How many characters before a mark are looked at."""
 
 
 def check_uncounted(thing: ScrewSet, takes: Sequence[tuple[Action, Effect]], context: Context) -> None:
     """Report, once for a set, that nobody says how many there are."""
+    if _AS_KEY.search(context.source.slice(thing.span)):  # which has been said
+        return
     beside = next((number for _, effect in takes if (number := _beside(effect.span, context))), 0)
     shares = [effect.count for _, effect in takes if effect.count is not None]
     count = beside or (sum(shares) if len(shares) == len(takes) else 0)

@@ -101,3 +101,7 @@ def test_a_screw_set_without_a_count_is_told_of_once_with_the_number_beside_it(w
 @pytest.mark.parametrize("mark", ["screw F: 2x PH000 M1x2.5", "screw F: PH000 M1x2.5, 2x", "screw F"])
 def test_a_set_that_counts_or_says_nothing_at_all_is_left_alone(mark: str):
     assert built(f"# Note\n\n## Work\n\n1. Undo {{{mark}}}.\n")[1] == ()
+
+
+def test_a_count_of_screws_as_a_key_is_told_of_once():
+    assert built("# Note\n\n## Work\n\n1. Undo {screw F: T6 M2x4; qty=3}.\n")[1] == ("M110",)
