@@ -23,6 +23,7 @@ from guidec.scoring.ideas import Idea
 from guidec.scoring.index import Index
 from guidec.scoring.method import Method, PriorityPart
 from guidec.scoring.points import measured
+from guidec.trade.work_times import own_table
 
 __all__ = ["LimitView", "PartView", "ScoreView", "score_view"]
 
@@ -73,6 +74,12 @@ class ScoreView:
     times_note: str = ""
 
 
+def _times_title(assessment: Assessment, words: Words) -> str:
+    """The title of the table of work times; the program's own has one in each language."""
+    title = assessment.times.table.title
+    return words("score.times-own") if title == own_table().title else title
+
+
 def score_view(assessment: Assessment, words: Words, ideas: Sequence[Idea] = ()) -> ScoreView:
     """What is shown of an assessment in a language."""
     speech = Speech(assessment, words)
@@ -84,7 +91,7 @@ def score_view(assessment: Assessment, words: Words, ideas: Sequence[Idea] = ())
         limits=tuple(LimitView(*one) for one in limit_views(speech)),
         operations=operations_table(speech),
         ways=ways_table(speech),
-        times_note=words("score.times-note", title=assessment.times.table.title),
+        times_note=words("score.times-note", title=_times_title(assessment, words)),
         verdict=_verdict(speech),
     )
     method, index = assessment.method, assessment.index

@@ -93,7 +93,13 @@ def _connectors(pen: Pen) -> Table:
         both = fill(says("from-to", **{"from": "{0}", "to": "{1}"}), *ends) if len(ends) == 2 else ""
         places = links(pen, opened.get(item.id, ())) or cell(says("never"))
         rows.append(
-            (cell(item.qty), pen.thing(item.id), cell(item.type), Markup(both) or Markup("").join(ends), places)
+            (
+                cell(item.qty),
+                pen.thing(item.id),
+                cell(says.named("connector", item.type)),
+                Markup(both) or Markup("").join(ends),
+                places,
+            )
         )
     return table(pen, "connectors", "quantity connector type between opened", rows)
 

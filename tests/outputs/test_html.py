@@ -393,3 +393,15 @@ def test_a_count_before_a_mark_is_printed_once(tmp_path: Path):
     said = re.sub(r"\s+", " ", re.sub(r"<[^>]+>", "", page))
     assert "Undo 4 × T20 5×20 (H)" in said.replace("\u00a0", " ")
     assert "Pull 3 valves out" in said.replace("\u00a0", " ")
+
+
+def test_a_german_guide_names_drivers_and_kinds_of_connectors_in_german(tmp_path: Path):
+    note = tmp_path / "n.md"
+    lines = "1. {screw A: 4x T20 M3x8} lösen.\n2. {connector Zuleitung: plug} abziehen.\n"
+    note.write_text("---\nlanguage: de\n---\n\n# N\n\n## Öffnen\n\n" + lines)
+    built = compiler.build(compiler.load(note, "n.md"), compiler.Options(pdf=False))
+    page = built.files["index.html"].decode()
+    assert 'data-label="Bauart">Stecker</td>' in page
+    assert ">plug<" not in page
+    assert "driver<" not in page.casefold()
+    assert "not measured" not in page
