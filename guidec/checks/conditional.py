@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from guidec.checks.unmarked import BLANK, sentence_at, unmarked
 from guidec.model.types import Action, Family, Guide, Kind
@@ -11,6 +11,7 @@ from guidec.plan import Graph
 from guidec.rules.finding import Finding, Severity
 from guidec.source import Span
 from guidec.trade.deeds import patterns, words
+from guidec.trade.phrases import may_speak
 
 __all__ = ["check"]
 
@@ -21,9 +22,8 @@ def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
     """M220, once a line. What is optional, or done on the way back only, is left alone."""
     language = guide.meta.language
     sure, perhaps = patterns("conditional", language), patterns("perhaps_conditional", language)
-    if not (sure.search(guide.source.text) or perhaps.search(guide.source.text)):
-        return
-    for span, actions in _lines(guide).items():
+    may = may_speak(guide.source.text, words("conditional_heads", language))
+    for span, actions in _lines(guide, may).items():
         text = unmarked(guide, span)
         found = next((one for one in sure.finditer(text) if _counts(guide, one, text, span)), None)
         if found is None:
@@ -43,14 +43,19 @@ def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
             )
 
 
-def _lines(guide: Guide) -> dict[Span, list[Action]]:
-    """The lines whose work a guide asks for, and their actions that do something."""
+def _lines(guide: Guide, may: Callable[[int, int], bool]) -> dict[Span, list[Action]]:
+    """The lines whose work a guide asks for, and their actions that do something; those that `may` be meant."""
     found: dict[Span, list[Action]] = {}
     for operation in guide.operations:
         if operation.optional or operation.refit_only:
             continue
         for action in (guide.actions[one] for one in operation.actions):
-            if not action.optional and action.family not in _LEFT_ALONE and _does(action):
+            if (
+                may(*action.line_span)
+                and not action.optional
+                and action.family not in _LEFT_ALONE
+                and _does(action)
+            ):
                 found.setdefault(action.line_span, []).append(action)
     return found
 

@@ -8,7 +8,8 @@ from guidec.checks.unmarked import sentence_at, unmarked
 from guidec.model.types import Content, Guide, Line, Lines
 from guidec.plan import Graph
 from guidec.rules.finding import Finding, Severity
-from guidec.trade.deeds import patterns
+from guidec.trade.deeds import patterns, words
+from guidec.trade.phrases import may_speak
 from guidec.trade.units import find_quantities
 
 __all__ = ["check"]
@@ -16,11 +17,11 @@ __all__ = ["check"]
 
 def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
     """M221, once a line. A line with a `wait`, or a `heat` of some length, has said how long."""
-    if patterns("waiting", guide.meta.language).search(guide.source.text) is None:
-        return
+    may = may_speak(guide.source.text, words("waiting_heads", guide.meta.language))
     for operation in guide.operations:
         for line in _lines(operation.content):
-            yield from _line(guide, line)
+            if may(*line.inline.span):
+                yield from _line(guide, line)
 
 
 def _lines(content: Iterable[Content]) -> Iterator[Line]:

@@ -8,7 +8,7 @@ from guidec.model.types import Content, Guide, Lines, Prose
 from guidec.plan import Graph
 from guidec.rules.finding import Finding
 from guidec.source import Span
-from guidec.trade.defeat import defeats, names_device
+from guidec.trade.defeat import defeats, may_name_device
 
 __all__ = ["check"]
 
@@ -16,10 +16,11 @@ __all__ = ["check"]
 def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
     """T505. Hazards are left alone: they tell what must not be done."""
     language = guide.meta.language
-    if not names_device(guide.source.text, language):  # one look at the whole note, for most notes the last
-        return
+    may = may_name_device(guide.source.text, language)
     seen: set[Span] = set()
     for span in _told(guide):
+        if not may(*span):
+            continue
         for found in defeats(guide.source.slice(span), language):
             place = Span(span.start + found.start, span.start + found.end)
             if place not in seen:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from guidec.plan.graph import Graph
-from guidec.plan.problem import mask
 
 __all__ = ["done_without", "surely_after"]
 
@@ -20,10 +19,6 @@ def done_without(graph: Graph, without: Collection[str]) -> frozenset[str]:
 
 def surely_after(graph: Graph, action: str, others: Collection[str]) -> bool:
     """Whether every way to an action does at least one of the others before it."""
-    task = graph.numbers.task.get(action)
-    if task is None:
+    if action not in graph.numbers.task or action in graph.impossible:
         return False
-    among = mask(graph.numbers.task[other] for other in others if other in graph.numbers.task)
-    if graph.closure.forced[task] & among & ~(1 << task):
-        return True
-    return bool(graph.closure.open[task]) and action not in done_without(graph, others)
+    return action not in done_without(graph, {other for other in others if other != action})

@@ -6,13 +6,14 @@ Sentences that forbid it, that look for it, or that discharge a capacitor are no
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from functools import cache
 
 from guidec.quick import dataclass
 from guidec.trade.load import data
-from guidec.trade.phrases import first_phrase, in_language
+from guidec.trade.phrases import first_phrase, in_language, may_speak
 
-__all__ = ["Defeat", "defeat", "defeats", "names_device"]
+__all__ = ["Defeat", "defeat", "defeats", "may_name_device"]
 
 _CLAUSE = re.compile(r"[^.;:!?\n]+")
 _NEAR = 60
@@ -39,9 +40,9 @@ def _verbs(strength: str, language: str) -> re.Pattern[str]:
     return re.compile(rf"(?<!\w)(?:{'|'.join(words)})(?!\w)", re.I)
 
 
-def names_device(text: str, language: str = "en") -> bool:
-    """Whether a text speaks of any safety device."""
-    return first_phrase(text, _devices(language)) is not None
+def may_name_device(text: str, language: str = "en") -> Callable[[int, int], bool]:
+    """Asks of a stretch of a text, by its offsets, whether it may speak of a safety device; see `may_speak`."""
+    return may_speak(text, _devices(language))
 
 
 @cache
@@ -51,7 +52,7 @@ def _devices(language: str) -> tuple[str, ...]:
 
 def defeats(text: str, language: str = "en") -> tuple[Defeat, ...]:
     """Every clause of a text that says to defeat a safety device. Words in braces are names, and no verbs."""
-    if not names_device(text, language):
+    if first_phrase(text, _devices(language)) is None:
         return ()
     found = (_in_clause(clause[0], clause.start(), language) for clause in _CLAUSE.finditer(text))
     return tuple(each for each in found if each)

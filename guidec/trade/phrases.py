@@ -6,10 +6,11 @@ Plural endings are allowed for; hyphens and spaces are taken as the same.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from bisect import bisect_left
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import cache
 
-__all__ = ["first_phrase", "in_language", "matches_all"]
+__all__ = ["first_phrase", "in_language", "matches_all", "may_speak"]
 
 
 @cache
@@ -40,11 +41,30 @@ def first_phrase(text: str, phrases: Iterable[str], plural: bool = True) -> re.M
     return next((found for at in starts if (found := match(folded, at))), None)
 
 
+def may_speak(text: str, phrases: Iterable[str]) -> Callable[[int, int], bool]:
+    """Asks of a stretch of a text, from and to an offset, whether any of the phrases may begin in it.
+
+    The text is looked through once for all its stretches. Where the answer is no, none stands there; a yes may
+    be wrong. Only phrases that begin a word are found.
+    """
+    folded, heads = text.casefold(), _heads(tuple(phrases))
+    if len(folded) != len(text):  # with an `ß` or the like, offsets of the folded text are others
+        return lambda start, end: any(head in piece for piece in (text[start:end].casefold(),) for head in heads)
+    starts = sorted(at for head in heads for at in _places(folded, head))
+
+    def speaks(start: int, end: int) -> bool:
+        at = bisect_left(starts, start)
+        return at < len(starts) and starts[at] < end
+
+    return speaks
+
+
 def _places(text: str, head: str) -> Iterator[int]:
-    """Every place where a head stands in a text."""
+    """Every place where a head begins a word of a text."""
     at = text.find(head)
     while at >= 0:
-        yield at
+        if not at or not text[at - 1].isalnum():
+            yield at
         at = text.find(head, at + 1)
 
 
