@@ -40,12 +40,14 @@ def check_remark(inline: Inline, context: Context) -> None:
     late = _late(words, named, lexicon)
     close = _misspelt(word(first), lexicon) if first and late is None else []
     apart = _parted(word(first), lexicon) if first and late is None else ()
+    lost = _unknown(inline, words, named, lexicon) if not (late or close or apart or verb) else None
     suggestion = late.text if late else close[0] if close else (verb[0] if verb else "")
-    span = (
-        late.span if late else first.span if first and (close or apart) else (verb[1] if verb else named[0].span)
-    )
+    shown = lost or first
+    place = late or (first if close or apart else lost)
+    span = place.span if place else verb[1] if verb else named[0].span
     order = "late" if lexicon.last is None else "told"
-    variant = order if late else "particle" if apart else "misspelt" if close else ("verb" if verb else "")
+    variant = order if late else "particle" if apart else "misspelt" if close else "verb" if verb else ""
+    variant = "unknown" if lost else variant
     context.doubted.update(mark.span for mark in named)
     thing = context.thing(named[0]) if named else None
     context.report(
@@ -54,7 +56,7 @@ def check_remark(inline: Inline, context: Context) -> None:
             span,
             variant=variant,
             suggest=apart or close,
-            word=first.text if first else "",
+            word=shown.text if shown else "",
             examples=lexicon.examples,
             verb=suggestion,
             name=thing.name if thing else "",
@@ -82,9 +84,36 @@ def _is_verb(one: Word, lexicon: Lexicon) -> bool:
 
 def _misspelt(first: str, lexicon: Lexicon) -> list[str]:
     """The verb that a line's first word may have been meant for; small words are not misspelt verbs."""
-    small = lexicon.prepositions | lexicon.determiners | lexicon.connectives | lexicon.linking
+    if first in _small(lexicon):
+        return []
     cutoff = 0.75 if len(first) > _SHORT else 0.85
-    return [] if first in small else get_close_matches(first, lexicon.words(), n=1, cutoff=cutoff)
+    near = get_close_matches(first, lexicon.words(), n=4, cutoff=cutoff)
+    return [one for one in near if one != first and _begins_alike(first, one)][:1]
+
+
+def _begins_alike(typed: str, meant: str) -> bool:
+    """Whether two words begin with one letter, with two swapped, or the first of one was left out."""
+    return typed[0] == meant[0] or typed[1::-1] == meant[:2] or typed == meant[1:]
+
+
+def _small(lexicon: Lexicon) -> frozenset[str]:
+    """Words that are no verb, whatever they look like."""
+    small = lexicon.prepositions | lexicon.determiners | lexicon.connectives | lexicon.linking
+    return small | lexicon.negations | lexicon.adverbs | lexicon.pronouns
+
+
+def _unknown(inline: Inline, words: list[Word], named: list[Mark], lexicon: Lexicon) -> Word | None:
+    """The word that stands where a verb would: the first, its object behind it; in German the last, behind it."""
+    if not named or not words:
+        return None
+    if lexicon.last is not None:
+        last = words[-1]
+        ends = last.span.start > named[-1].span.start and last.text.islower() and word(last).endswith("n")
+        return last if ends and word(last) not in _small(lexicon) else None
+    at = inline.pieces.index(named[0])
+    between = [word(piece) for piece in inline.pieces[1:at]]
+    plain = all(text in lexicon.particles or text in lexicon.determiners for text in between)
+    return words[0] if at and plain and word(words[0]) not in _small(lexicon) else None
 
 
 def _parted(first: str, lexicon: Lexicon) -> tuple[str, ...]:

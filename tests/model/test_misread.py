@@ -317,3 +317,34 @@ def test_it_is_the_part_where_several_screws_were_undone() -> None:
     )
     guide, _ = build(document)
     assert [one.id for action in guide.actions.values() for one in action.effects] == ["a", "lid"]
+
+
+@pytest.mark.parametrize(("language", "word"), [("en", "Frobnicate"), ("en", "Wangle"), ("de", "herauszaubern")])
+def test_a_verb_that_the_lexicon_lacks_is_named_where_it_stands(language: str, word: str) -> None:
+    line = f"{word} the {{part tray}}." if language == "en" else f"{{part Lade}} {word}."
+    text = f"---\nlanguage: {language}\n---\n\n" + work(line)
+    finding = only(text, "M201")
+    assert (finding.variant, finding.suggestions) == ("unknown", ())
+    assert text[finding.span.start : finding.span.end] == word
+
+
+@pytest.mark.parametrize("line", ["never pull {part x}", "More {part x} here", "Those {part x} here"])
+def test_a_word_that_only_looks_like_a_verb_is_not_taken_for_one(line: str) -> None:
+    assert all(one.suggestions == () for one in found(work(line)))
+
+
+@pytest.mark.parametrize(
+    ("language", "line"),
+    [
+        ("en", "Heave out {part x}."),
+        ("en", "Spudge off {part x}."),
+        ("en", "Eject {part x}."),
+        ("en", "Wiggle {part x} out."),
+        ("de", "{part x} rausfummeln."),
+        ("de", "{part x} herausruckeln."),
+    ],
+)
+def test_more_verbs_of_the_bench(language: str, line: str) -> None:
+    document, _ = read(Source.of("n.md", f"---\nlanguage: {language}\n---\n\n" + work(line)))
+    guide, _ = build(document)
+    assert [[effect.change for effect in one.effects] for one in guide.actions.values()] == [["off"]]
