@@ -43,11 +43,18 @@ def find_bare(clause: Clause, part: Roles, line: Span, context: Context) -> None
     lexicon = context.lexicon
     if lexicon is None or not (clause.sense.family == Family.UNDO or clause.sense.verb in lexicon.opening):
         return
+    if part.objects and not _joins(clause, lexicon):
+        return
     for run in _runs(clause, lexicon):
         if run.free and run.words and (run.joined or not part.objects):
             found = _read(run, clause, line, context, lexicon, named_only=bool(part.objects))
             if found is not None and not _goes_back(clause, context):
                 context.bare.append(found)
+
+
+def _joins(clause: Clause, lexicon: Lexicon) -> bool:
+    """Whether something may join words to the objects of a clause."""
+    return "," in clause.words or not lexicon.connectives.isdisjoint(clause.words)
 
 
 def _goes_back(clause: Clause, context: Context) -> bool:

@@ -28,8 +28,7 @@ def count_before(pieces: Sequence[Piece], at: int, lexicon: Lexicon) -> tuple[st
         if not isinstance(piece, Word) or piece.code:
             return None
         text = piece.text.casefold()
-        number = text.rstrip("x×")
-        if number.isdecimal() or (text in lexicon.numbers and text not in lexicon.determiners):
+        if text.rstrip("x×").isdecimal() or (text in lexicon.numbers and text not in lexicon.determiners):
             return text, back == 1
         if text not in ("x", "×") and (not text.isalpha() or _parts(text, lexicon)):
             return None
@@ -38,8 +37,8 @@ def count_before(pieces: Sequence[Piece], at: int, lexicon: Lexicon) -> tuple[st
 
 def _parts(text: str, lexicon: Lexicon) -> bool:
     """Whether a word ends what a number counts."""
-    small = (lexicon.prepositions, lexicon.of, lexicon.connectives, lexicon.determiners, lexicon.linking)
-    return any(text in words for words in small)
+    small = text in lexicon.determiners or text in lexicon.prepositions or text in lexicon.of
+    return small or text in lexicon.connectives or text in lexicon.linking
 
 
 def without_count(screws: ScrewSet) -> ScrewSet:

@@ -142,8 +142,10 @@ def _objects(
 
 def of_share(text: str, between: list[Word], lexicon: Lexicon) -> bool:
     """Whether a preposition belongs to the words of a share ("all but 1 of")."""
+    phrases = [phrase for phrase in lexicon.shares["all_but"] if text in phrase]
+    if not phrases:
+        return False
     words = (*(word(piece) for piece in between), text)
-    phrases = lexicon.shares["all_but"]
     return any(words[-size:] == phrase[:size] for phrase in phrases for size in range(2, len(phrase) + 1))
 
 

@@ -129,6 +129,8 @@ def _check_taken(thing: Thing, takes: list[tuple[Action, Effect]], producers: Pr
         check_uncounted(thing, takes, context)
     if total is None or (isinstance(thing, Connector) and all(effect.count is None for _, effect in takes)):
         return
+    if len(takes) == 1 and takes[0][1].count is None:  # all of it at once, as most things are
+        return
     sums: dict[str, int] = defaultdict(int)
     for action, effect in takes:
         sums[action.operation] += total if effect.count is None else effect.count

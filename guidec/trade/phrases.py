@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from functools import cache
+from functools import cache, lru_cache
 
 __all__ = ["first_phrase", "in_language", "matches_all", "may_speak"]
 
@@ -47,7 +47,8 @@ def may_speak(text: str, phrases: Iterable[str]) -> Callable[[int, int], bool]:
     The text is looked through once for all its stretches. Where the answer is no, none stands there; a yes may
     be wrong. Only phrases that begin a word are found.
     """
-    folded, heads = text.casefold(), _heads(tuple(phrases))
+    folded, used = _folded(text)
+    heads = [head for head in _heads(tuple(phrases)) if head in used]
     if len(folded) != len(text):  # with an `ß` or the like, offsets of the folded text are others
         return lambda start, end: any(head in piece for piece in (text[start:end].casefold(),) for head in heads)
     starts = sorted(at for head in heads for at in _places(folded, head))
@@ -57,6 +58,13 @@ def may_speak(text: str, phrases: Iterable[str]) -> Callable[[int, int], bool]:
         return at < len(starts) and starts[at] < end
 
     return speaks
+
+
+@lru_cache(2)  # several rules ask of one note
+def _folded(text: str) -> tuple[str, str]:
+    """A text case folded, and its different words in one string, which takes far less time to search."""
+    folded = text.casefold()
+    return folded, " ".join(set(folded.split()))
 
 
 def _places(text: str, head: str) -> Iterator[int]:
