@@ -35,6 +35,7 @@ _FORMULA = re.compile(f"{_TRIMMED}{_SIGNS}")
 _LATER_FORMULA = re.compile(f";(?={_TRIMMED}{_SIGNS})")
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
 _NEEDS_QUOTES = re.compile(r'[,"\r\n]')
+_HARMLESS = re.compile(r"(?:[^\W_](?:[\w ]*\w)?)?").fullmatch
 _LINE_ENDS = re.compile(r"[\t\r\n\u0085\u2028\u2029]+")
 
 
@@ -53,8 +54,15 @@ def csv_files(guide: Guide, rows: Rows | None = None) -> dict[str, bytes]:
 def table(columns: Sequence[str], rows: Iterable[Row]) -> bytes:
     """Rows as CSV, these columns of them, the names of the columns first."""
     lines = [",".join(_quoted(name) for name in columns)]
-    lines += [",".join(_quoted(cell(row[name])) for name in columns) for row in rows]
+    lines += [",".join([_written(row[name]) for name in columns]) for row in rows]
     return "".join(f"{line}\r\n" for line in lines).encode("utf-8", "backslashreplace")
+
+
+def _written(value: Any) -> str:
+    """A value as it stands in the file. Most are nothing, or a few plain words."""
+    if value is None or (value.__class__ is str and _HARMLESS(value)):
+        return value or ""
+    return _quoted(cell(value))
 
 
 def cell(value: Any) -> str:

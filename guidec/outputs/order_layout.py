@@ -20,11 +20,13 @@ FITS = 760.0
 """How wide a drawing may be, in its own units."""
 TALL = 1000.0
 """A drawing taller than this is wrapped where it fits all the same."""
+_GAP = 34.0
+"""How far two layers are apart."""
 _OPTIONS = {
     "direction": "topbottom",
     "routing": {"style": "orthogonal", "merge_edges": "none"},
     "spacing": {
-        "layer_gap": 34.0,
+        "layer_gap": _GAP,
         "node_gap": 16.0,
         "dummy_gap": 10.0,
         "isolated_gap": 16.0,
@@ -85,6 +87,11 @@ def lay_out(
     found: list[Laid] = []
     for across in ACROSS:
         plan = _plan(list(sizes), waits, alone, across)
+        low = _lowest(sizes, plan)
+        if low > TALL:  # it will be wrapped if that fits; then it need not be laid out in one column first
+            wrapped = _laid(sizes, plan, 1.0)
+            if wrapped.width <= FITS and wrapped.height < low:
+                return wrapped
         found.append(_laid(sizes, plan, 0.0))
         if found[-1].width <= FITS:
             break
@@ -93,6 +100,14 @@ def lay_out(
         wrapped = _laid(sizes, plan, 1.0)
         made = wrapped if wrapped.height < made.height and wrapped.width <= FITS else made
     return made
+
+
+def _lowest(sizes: Mapping[str, tuple[float, float]], plan: _Plan) -> float:
+    """How tall a drawing in one column is at the least: its layers, each with its tallest box, and the gaps."""
+    tallest: dict[int, float] = {}
+    for name, layer in plan.layers.items():
+        tallest[layer] = max(tallest.get(layer, 0.0), sizes[name][1] if name in sizes else 0.0)
+    return sum(tallest.values()) + _GAP * (len(tallest) - 1)
 
 
 def _plan(

@@ -12,7 +12,7 @@ from guidec.rules.book import page
 from guidec.rules.finding import Finding, Severity
 from guidec.scoring.answers import about_answers
 from guidec.scoring.assumed import Assumption, assumptions
-from guidec.scoring.en45554 import Classes, classes
+from guidec.scoring.en45554 import Both, Classes, classes
 from guidec.scoring.evidence import Evidence, RouteTo, gather
 from guidec.scoring.index import Index, index
 from guidec.scoring.library import Choice, chosen
@@ -122,7 +122,8 @@ def _classes(guide: Guide, ways: Ways, choice: Choice) -> list[Classes]:
     """The classes of every part that comes off, in the note's order."""
     parts = [thing for thing in guide.things.values() if isinstance(thing, Part)]
     found = ((part, ways.off(part.id)) for part in parts)
-    return [classes(part, guide, way, choice.method) for part, way in found if way is not None]
+    known: dict[str, Both] = {}
+    return [classes(part, guide, way, choice.method, known) for part, way in found if way is not None]
 
 
 def _quiet(finding: Finding, guide: Guide) -> bool:

@@ -6,19 +6,22 @@ Classes only: no points are made of them, and none of a method's points are turn
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from guidec.model.types import Guide, Part
 from guidec.plan import Route
 from guidec.quick import dataclass
-from guidec.scoring.evidence import Met, met_fastenings, met_tools
+from guidec.scoring.evidence import Met, fastenings_of, once, tools_of
 from guidec.scoring.method import Method
 from guidec.scoring.names import for_part
 from guidec.trade.likeness import fold
 from guidec.trade.load import data
 
-__all__ = ["Classes", "Grade", "classes", "level", "levels"]
+__all__ = ["Both", "Classes", "Grade", "classes", "level", "levels"]
+
+Both = tuple[tuple[Met, ...], tuple[Met, ...]]
+"""Fastenings and tools."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +55,12 @@ def levels(scale: str) -> tuple[str, ...]:
 
 def level(scale: str, said: Any) -> str | None:
     """The letter of a word or letter as typed; None for what is neither."""
-    return _letters(scale).get(fold(str(said)))
+    return _level(scale, str(said))
+
+
+@lru_cache(1024)  # asked of all that is met on the way to each part
+def _level(scale: str, said: str) -> str | None:
+    return _letters(scale).get(fold(said))
 
 
 @cache
@@ -63,16 +71,30 @@ def _letters(scale: str) -> Mapping[str, str]:
     return dict(reversed(said))
 
 
-def classes(part: Part, guide: Guide, route: Route, method: Method | None) -> Classes:
-    """The classes of a part by its whole way from the closed device."""
-    actions = [guide.actions[one] for one in route.actions]
+def classes(
+    part: Part, guide: Guide, route: Route, method: Method | None, known: dict[str, Both] | None = None
+) -> Classes:
+    """The classes of a part by its whole way from the closed device.
+
+    `known`: what is met on each action, kept from part to part of one guide.
+    """
+    met = [_met(action, guide, {} if known is None else known) for action in route.actions]
     return Classes(
         part.id,
-        _worst("fastenings", met_fastenings(actions, guide)),
-        _worst("tools", met_tools(actions, guide)),
+        _worst("fastenings", once(one for fastenings, _ in met for one in fastenings)),
+        _worst("tools", once(one for _, tools in met for one in tools)),
         _said("environment", part, guide, method),
         _said("skill", part, guide, method),
     )
+
+
+def _met(own: str, guide: Guide, known: dict[str, Both]) -> Both:
+    """The fastenings and tools met on one action."""
+    found = known.get(own)
+    if found is None:
+        action = guide.actions[own]
+        found = known[own] = (tuple(fastenings_of(action, guide)), tuple(tools_of(action, guide)))
+    return found
 
 
 def _worst(scale: str, found: Sequence[Met]) -> Grade:

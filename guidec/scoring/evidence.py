@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
 from fractions import Fraction
 from typing import Any
@@ -28,7 +28,18 @@ from guidec.quick import dataclass
 from guidec.scoring.method import Method
 from guidec.scoring.names import classes_named, for_part, listed, rows_named
 
-__all__ = ["Evidence", "Instance", "Met", "RouteTo", "gather", "met_fastenings", "met_tools"]
+__all__ = [
+    "Evidence",
+    "Instance",
+    "Met",
+    "RouteTo",
+    "fastenings_of",
+    "gather",
+    "met_fastenings",
+    "met_tools",
+    "once",
+    "tools_of",
+]
 
 FASTENINGS = (ScrewSet, Connector, Adhesive, Clip, Solder, Thermal, Fastening)
 
@@ -160,27 +171,38 @@ def _stretch(
 
 def met_fastenings(stretch: Iterable[Action], guide: Guide) -> tuple[Met, ...]:
     """The fastenings undone or opened, each once, with how they come through."""
-    found: dict[str, Met] = {}
-    for action in stretch:
-        for effect in action.effects:
-            if effect.id in found or effect.change not in (Change.UNDONE, Change.OPEN):
-                continue
+    return once(one for action in stretch for one in fastenings_of(action, guide))
+
+
+def fastenings_of(action: Action, guide: Guide) -> Iterator[Met]:
+    """Those that one action undoes or opens."""
+    for effect in action.effects:
+        if effect.change in (Change.UNDONE, Change.OPEN):
             thing = guide.things[effect.id]
             if isinstance(thing, FASTENINGS):
                 word = None if thing.reuse is Reuse.UNKNOWN else thing.reuse.value
-                found[thing.id] = Met(thing.id, word, action.id, not thing.reuse_stated)
-    return tuple(found.values())
+                yield Met(thing.id, word, action.id, not thing.reuse_stated)
 
 
 def met_tools(stretch: Iterable[Action], guide: Guide) -> tuple[Met, ...]:
     """The tools used, each once, with their grade. Hands are no tool."""
-    found: dict[str, Met] = {}
-    for action in stretch:
-        for own in real_tools(guide, action):
-            thing = guide.things[own]
-            if own not in found and isinstance(thing, Tool):
-                found[own] = Met(own, thing.grade, action.id, thing.grade_proposed or thing.implied)
-    return tuple(found.values())
+    return once(one for action in stretch for one in tools_of(action, guide))
+
+
+def tools_of(action: Action, guide: Guide) -> Iterator[Met]:
+    """Those that one action uses."""
+    for own in real_tools(guide, action):
+        thing = guide.things[own]
+        if isinstance(thing, Tool):
+            yield Met(own, thing.grade, action.id, thing.grade_proposed or thing.implied)
+
+
+def once(found: Iterable[Met]) -> tuple[Met, ...]:
+    """Each thing where it is met first."""
+    first: dict[str, Met] = {}
+    for one in found:
+        first.setdefault(one.thing, one)
+    return tuple(first.values())
 
 
 def _authorisations(part: Part, guide: Guide, method: Method) -> int:
