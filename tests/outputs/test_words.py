@@ -88,7 +88,19 @@ def test_no_word_is_left_that_nothing_asks_for() -> None:
         path.read_text(encoding="utf-8")
         for path in [*OUTPUTS.parent.rglob("*.html"), *OUTPUTS.parent.rglob("*.py")]
     )
-    groups = ("thing.", "class.", "grade.", "side.", "power.", "state.", "count.", "how.", "how-short.", "by.", "connector.")
+    groups = (
+        "thing.",
+        "class.",
+        "grade.",
+        "side.",
+        "power.",
+        "state.",
+        "count.",
+        "how.",
+        "how-short.",
+        "by.",
+        "connector.",
+    )
     groups += tuple(SCORED)
     single = [key for key in words("en").entries if not key.startswith(groups)]
     unused = [key for key in single if not re.search(rf"(?<![\w-]){re.escape(key)}(?![\w-])", sources)]
