@@ -35,7 +35,7 @@ _FORMULA = re.compile(f"{_TRIMMED}{_SIGNS}")
 _LATER_FORMULA = re.compile(f";(?={_TRIMMED}{_SIGNS})")
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
 _NEEDS_QUOTES = re.compile(r'[,"\r\n]')
-_HARMLESS = re.compile(r"(?:[^\W_](?:[\w ]*\w)?)?").fullmatch
+_HARMLESS = re.compile(r"(?:[^\W_](?:[\w .×/()-]*[\w)])?)?").fullmatch
 _LINE_ENDS = re.compile(r"[\t\r\n\u0085\u2028\u2029]+")
 
 
@@ -62,6 +62,8 @@ def _written(value: Any) -> str:
     """A value as it stands in the file. Most are nothing, or a few plain words."""
     if value is None or (value.__class__ is str and _HARMLESS(value)):
         return value or ""
+    if value.__class__ is int:
+        return str(value)
     return _quoted(cell(value))
 
 

@@ -43,7 +43,7 @@ _BEFORE_STOP = re.compile(rf"\s*{_NOTHING}(?=[.,;:!?)]|\s*$)")
 _ELSEWHERE = re.compile(rf"{_NOTHING}\s*")
 _SIGNAL = re.compile(r"(?:<(?:strong|em)>)*[^<>:]+(?:</(?:strong|em)>)*\s*:(?:</(?:strong|em)>)*\s*")
 _UNITS = r"°[CF]|[kM]?Ω|N·m|mN·m|[mk]?[VAW]|mAh|Wh|[mµ]?F|[mcµk]?m|[mk]?g|m?l|kgf·cm|lbf·in|s|min|h|%"
-_TOGETHER = re.compile(rf"(?<=[≤≥×±]) (?=\S)|(?<=\d) (?=×|(?:{_UNITS})(?!\w))")
+_TOGETHER = re.compile(rf" (?:(?<=[≤≥×±] )(?=\S)|(?<=\d )(?=×|(?:{_UNITS})(?!\w)))")
 """The blanks between a sign and its figure, a figure and its unit, a count and what is counted."""
 _A_TAG = re.compile(r"</?a\b[^>]*>")
 _OUT = re.compile(r"(?:https?|mailto):", re.I)
@@ -162,7 +162,9 @@ def after_colon(html: Markup) -> Markup:
 
 def _close_up(html: str) -> Markup:
     """Take the stand-ins for silent marks out, with the blank that each leaves over."""
-    return Markup(_ELSEWHERE.sub("", _BEFORE_STOP.sub("", html)).strip())
+    if _NOTHING in html:
+        html = _ELSEWHERE.sub("", _BEFORE_STOP.sub("", html))
+    return Markup(html.strip())
 
 
 Env = MutableMapping[str, Any]

@@ -8,6 +8,7 @@ values that a guide has most of.
 from __future__ import annotations
 
 import math
+from bisect import bisect_right
 from collections.abc import Callable, Mapping
 from enum import Enum
 from functools import cache
@@ -103,6 +104,7 @@ class Encoder:
 
     def __init__(self, guide: Guide) -> None:
         self._source = guide.source
+        self._starts = guide.source.line_starts
         self._printed = guide.printed
         self._places: dict[Span, dict[str, int]] = {}
 
@@ -140,9 +142,13 @@ class Encoder:
         """Line and column of a span's first character, and of the place after its last, all from 1."""
         found = self._places.get(span)
         if found is None:
-            place = self._source.place
-            line, column = place(span.start)
-            end_line, end_column = place(span.end)
+            starts, (start, end) = self._starts, span
+            line = bisect_right(starts, start)
+            column = start - starts[line - 1] + 1
+            end_line = (
+                line if start <= end and (line == len(starts) or end < starts[line]) else bisect_right(starts, end)
+            )
+            end_column = end - starts[end_line - 1] + 1
             found = self._places[span] = {
                 "line": line,
                 "column": column,

@@ -121,11 +121,13 @@ class _Text:
 
 def _wrapped(text: str, size: float, room: float) -> list[str]:
     """A text in lines that fit; a word too long for a line is parted."""
-    lines = [""]
+    lines, ems = [""], 0.0
     for word in text.split():
-        joined = f"{lines[-1]} {word}".strip()
-        if _length(joined, size) <= room:
-            lines[-1] = joined
+        joined = f" {word}" if lines[-1] else word
+        longer = sum(map(_EMS.__getitem__, joined), ems)
+        if size * longer <= room:
+            lines[-1] += joined
+            ems = longer
             continue
         lines += [word] if lines[-1] else []
         lines[-1] = word
@@ -136,6 +138,7 @@ def _wrapped(text: str, size: float, room: float) -> list[str]:
             lines[-1:] = [lines[-1][:at], lines[-1][at:]]
             if at == 1 and len(lines[-1]) == 1:
                 break
+        ems = sum(map(_EMS.__getitem__, lines[-1]), 0.0)
     return lines
 
 
