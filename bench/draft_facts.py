@@ -22,7 +22,6 @@ __all__ = ["found_in", "of_note"]
 
 Fact = dict[str, Any]
 CHANGES = {"off": "remove", "open": "unplug", "undone": "undo", "moved": "move"}
-FAMILIES = {"soften": "soften", "treat": "treat", "check": "check", "turn": "turn", "move": "move"}
 
 
 def found_in(path: Path) -> dict[str, Any]:

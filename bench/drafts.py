@@ -115,10 +115,6 @@ def named(found: Fact, fact: Fact) -> float:
     return same(found["name"], fact)
 
 
-def named_near(found: Fact, fact: Fact) -> float:
-    return same(found["name"], fact) * near(found, fact)
-
-
 def values(found: Fact, fact: Fact) -> float:
     if found["kind"] != fact["kind"] or _si(found["value"], found["unit"]) != _si(fact["value"], fact["unit"]):
         return 0.0

@@ -18,6 +18,7 @@ __all__ = ["move", "turn", "undo"]
 
 
 def turn(mind: Mind, clause: Clause) -> Act | None:
+    """The device is turned over; nothing where screws turn. Said again within 4 s it is the same turn."""
     if any(item.is_a("screw") for item in clause.items):
         return None
     device = mind.story.device or "device"

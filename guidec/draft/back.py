@@ -94,8 +94,8 @@ def _ends(mind: Mind, clause: Clause, *, said: bool) -> bool:
         return True
     if said:
         return False
-    turned = clause.lead in among("okay ok alright right next anyway well") and doing.is_work(mind, clause)
-    own = clause.lead in among("i i'm i'll i've now") and doing.is_work(mind, clause) and clause.fresh
+    turned = clause.lead in among("okay ok alright right next anyway well") and doing.is_work(clause)
+    own = clause.lead in among("i i'm i'll i've now") and doing.is_work(clause) and clause.fresh
     return turned or own
 
 

@@ -13,10 +13,12 @@ __all__ = ["behind", "is_whole", "of_tool", "text_at"]
 
 
 def is_whole(item: Item) -> bool:
+    """Whether an item is a number that things can be counted with: whole, 1 to 59."""
     return item.number is not None and item.number == int(item.number) and 0 < item.number < 60
 
 
 def text_at(items: Sequence[Item], at: int) -> str:
+    """The text of an item, and of none where the index is outside of them."""
     return items[at].text if 0 <= at < len(items) else ""
 
 

@@ -93,6 +93,7 @@ def placed(items: Sequence[Item], at: int, small: Small) -> bool:
 
 
 def same_tool(items: Sequence[Item], at: int) -> bool:
+    """Whether `the same driver`, or another tool, follows an item."""
     return at + 1 < len(items) and items[at + 1].is_a("tool") and "same" in items[at + 1].words
 
 

@@ -24,7 +24,7 @@ def detour(mind: Mind, clause: Clause) -> None:
     elif _supposes(mind, clause) and _is_one(mind, clause):
         _begin(mind, clause, _goal(mind, clause))
     elif mind.trip is not None:
-        if _ends(mind, clause, mind.trip):
+        if _ends(clause, mind.trip):
             mind.trip = None
         else:
             mind.trip.quote = mind.trip.quote.to(mind.quote(clause))
@@ -45,7 +45,7 @@ def _shown(mind: Mind, clause: Clause) -> bool:
         and not any(
             said in text for said in phrased("want|need|better|you'd think|be surprised|expect|rather|never")
         )
-        and doing.is_work(mind, clause)
+        and doing.is_work(clause)
     )
 
 
@@ -89,7 +89,7 @@ def _may_be_goal(mind: Mind, item: Item) -> bool:
     return item.is_a("part", "connector") and not item.is_a("tool")
 
 
-def _ends(mind: Mind, clause: Clause, trip: Trip) -> bool:
+def _ends(clause: Clause, trip: Trip) -> bool:
     """Whether a clause is no longer of the side trip."""
     words = clause.text.split()
     mine = any(word in among("i'm i'll we'll we're i we let's i've we've") for word in words[:3])

@@ -38,7 +38,7 @@ from guidec.draft.wordset import among, phrased
 __all__ = ["is_work", "work"]
 
 
-def is_work(mind: Mind, clause: Clause) -> bool:
+def is_work(clause: Clause) -> bool:
     """Whether something is plainly done in a clause: an undoing verb with a thing of the trade, not a `don't`."""
     verb = clause.verb
     if verb is None or any(item.text in NEGATIVE for item in clause.items[:verb]):
@@ -151,7 +151,7 @@ def _act(mind: Mind, clause: Clause, verb: int) -> Act | None:
         return soften(mind, clause, verb, row)
     if row.family in ("treat", "check"):
         return treat(mind, clause, verb, row, particle)
-    if row.family == "hand" or (row.family == "undo" and not is_enough(mind, clause, verb, row, particle)):
+    if row.family == "hand" or (row.family == "undo" and not is_enough(clause, verb, row, particle)):
         return None
     refs = objects(mind, clause, verb, row, particle) or _link_only(mind, clause, verb, row)
     if not refs:

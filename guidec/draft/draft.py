@@ -9,6 +9,7 @@ story           clauses -> what is done to what           guidec.draft.teller, .
                 and what is only said                     .talk, .back, .detours, .warned, .verdicts
 finish          what only the whole shows                 guidec.draft.finish
 operations      actions -> operations with titles         guidec.draft.operations, .titles
+trips           side trips -> operations of their own     guidec.draft.trips
 note            story -> text                             guidec.draft.note, .marks, .plain
 mend            text -> text that checks without errors   guidec.draft.mend
 """

@@ -74,7 +74,7 @@ def _screws(items: Sequence[Item], at: int, done: list[Item], small: Small, *, o
     ):
         return item, 1
     if item.kind == "word" and item.text in among("couple pair few") and placed(items, at, small):
-        return _count(items[at : at + 1], done, small, "place", 2) if item.text != "few" else (item, 1)
+        return _count(items[at : at + 1], done, "place", 2) if item.text != "few" else (item, 1)
     if item.kind == "word" and item.text in small["stand_ins"]:
         return _stand_in(items, at, done, small)
     if item.kind == "num" and is_whole(item):
@@ -148,7 +148,7 @@ def _of_number(items: Sequence[Item], at: int, done: list[Item], small: Small) -
         if _others_last(done):
             return item, 1
         if follow is None or items[at + 2].stop or follow.kind not in ("thing", "noun"):
-            return _count(items[at : at + 3], done, small, "of", number)
+            return _count(items[at : at + 3], done, "of", number)
     if number == 1 and _lone(items, at, done, small):
         done_text = done[-1].text
         further = done_text in small["ordinals"]
@@ -157,7 +157,7 @@ def _of_number(items: Sequence[Item], at: int, done: list[Item], small: Small) -
         return replace(made, count=1, more=made.more or further, number=nth), 1
     how = _way(items, at, before, number, small)
     more = how == "more" and before != "another" and after[0] == "more"
-    return _count(items[at : at + 1 + more], done, small, how, number, more=more) if how else (item, 1)
+    return _count(items[at : at + 1 + more], done, how, number, more=more) if how else (item, 1)
 
 
 def _others_last(done: Sequence[Item]) -> bool:
@@ -213,7 +213,7 @@ _MENDING = among("wait sorry no nope actually make lie lied")
 
 
 def _count(
-    row: Sequence[Item], done: list[Item], small: Small, how: str, number: int, *, more: bool = False
+    row: Sequence[Item], done: list[Item], how: str, number: int, *, more: bool = False
 ) -> tuple[Item, int]:
     """Screws of a number, with its determiner; drives and places before it belong to the set before."""
     first, last = row[0], row[-1]

@@ -40,6 +40,7 @@ def parted(tokens: Sequence[Token]) -> list[Token]:
 
 
 def without_fillers(tokens: Sequence[Token], words: Vocabulary) -> list[Token]:
+    """The tokens without `um`, `you know` and their like; a stop behind one goes to the token before."""
     kept: list[Token] = []
     at = 0
     texts = [token.text for token in tokens]

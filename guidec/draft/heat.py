@@ -242,6 +242,7 @@ def soak(mind: Mind, clause: Clause, supply: int) -> Act | None:
 
 
 def cleaned(mind: Mind, clause: Clause, verb: str) -> Act | None:
+    """What is cleaned, as an action with this verb: the things that are named, else the plain words for them."""
     things: list[Named | Screws] = []
     plain = ""
     for at, item in enumerate(clause.items):

@@ -209,6 +209,7 @@ def _owner(mind: Mind, clause: Clause, item: Item) -> str:
 
 
 def set_type(mind: Mind, clause: Clause, found: Named, item: Item) -> None:
+    """Gives a connector the type that its words or its clause name; a type that is more than `plug` stays."""
     if found.type and found.type != "plug":
         return
     text = f" {' '.join(item.words)} {clause.text} "
@@ -216,13 +217,7 @@ def set_type(mind: Mind, clause: Clause, found: Named, item: Item) -> None:
         for phrase in phrases:
             said = " ".join(phrase)
             if f" {said} " in text or f" {said}s " in text:
-                if (
-                    said in phrased("latch|slider|flap|plug|locking bar")
-                    and said == "plug"
-                    and name == "plug"
-                    and "plug" not in found.name
-                    and "plug" not in item.words
-                ):
+                if said == "plug" and name == "plug" and "plug" not in found.name and "plug" not in item.words:
                     continue
                 if name != "plug" or not found.type:
                     found.type = name

@@ -39,7 +39,7 @@ def opens_list(mind: Mind, clause: Clause, told: Act | None) -> None:
     plural = any(word in _MANY for word in words) or any(
         item.is_a("connector") and item.plural for item in clause.items
     )
-    if _others(mind, clause):
+    if _others(clause):
         mind.listing, mind.bare = clause.items[-1].start, True
     elif unplugs and plural:
         mind.listing = clause.items[-1].start
@@ -59,7 +59,7 @@ def listed(mind: Mind, clause: Clause) -> Act | None:
         last is not None and last.do in ("remove", "undo") and not last.implied and last.start > mind.listing + 8
     ):
         return None  # no list, or the work has long gone on
-    others = _others(mind, clause)
+    others = _others(clause)
     if not others and (mind.listing is None or start - mind.listing > SPAN):
         return None
     undone = any(
@@ -80,7 +80,7 @@ def listed(mind: Mind, clause: Clause) -> Act | None:
     return undo(mind, clause, clause.items[0], _UNPLUG, "", things)
 
 
-def _others(mind: Mind, clause: Clause) -> int:
+def _others(clause: Clause) -> int:
     """`four others were opened in the same manner: the display, the side keys …`: where the names begin, 0 where
     this is not said."""
     verb, items = clause.verb, clause.items

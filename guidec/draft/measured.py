@@ -19,12 +19,8 @@ _TOOL_FIRST = frozenset(["allen", "hex"])
 
 
 def measure(piece: list[str], kept: Sequence[Token], at: int) -> tuple[Item, int] | None:
-    token = kept[at]
-    if (
-        len(piece) > 1
-        and _TOOL_FIRST.isdisjoint(piece[:1]) is False
-        and piece[1] in among("key keys wrench driver bit socket")
-    ):
+    """The size, drive, value or number that starts at a token, and how many tokens it takes."""
+    if len(piece) > 1 and piece[0] in _TOOL_FIRST and piece[1] in among("key keys wrench driver bit socket"):
         return None
     if found := size_at(piece, 0):
         return spanning("size", found[0], kept, at, found[1]), found[1]
@@ -34,8 +30,6 @@ def measure(piece: list[str], kept: Sequence[Token], at: int) -> tuple[Item, int
         bound = _bound(kept, at)
         amount = replace(value[0], bound=bound)
         return replace(spanning("value", amount.text, kept, at, value[1]), amount=amount), value[1]
-    if token.text not in ("a", "an") and (number := number_at(piece, 0)):
-        return replace(spanning("num", f"{number[0]:g}", kept, at, number[1]), number=number[0]), number[1]
     if number := number_at(piece, 0):
         return replace(spanning("num", f"{number[0]:g}", kept, at, number[1]), number=number[0]), number[1]
     return None
@@ -74,6 +68,7 @@ def _bound(kept: Sequence[Token], at: int) -> str:
 
 
 def spanning(kind: str, text: str, kept: Sequence[Token], at: int, size: int) -> Item:
+    """An item of a kind over some tokens, with their times and words."""
     rows = kept[at : at + size]
     return Item(
         kind,

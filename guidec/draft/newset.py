@@ -140,6 +140,7 @@ _SPOKEN = {value: word for word, value in UNITS.items()}
 
 
 def fill(known: Screws, item: Item) -> None:
+    """Adds to a set what an item says and the set does not know yet."""
     known.count = known.count or item.count
     if item.head.endswith("nut") and not known.drive:
         known.drive = "NUT"

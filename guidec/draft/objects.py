@@ -33,7 +33,7 @@ def objects(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) ->
             return refs
     if not passive and (refs := _behind(mind, clause, verb, row)):
         return refs
-    return subject(mind, clause, verb, row) or fronted(mind, clause, verb, row)
+    return subject(mind, clause, verb, row) or fronted(mind, clause, row)
 
 
 _THEY = among("it they that it'll those these this she he both everything all they'll")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from itertools import zip_longest
 
 from guidec.draft.job import Job, is_minor, is_slight, work_of
@@ -28,7 +27,7 @@ def jobs(story: Story) -> list[Job]:
     now = Job()
     acts = sorted(story.acts, key=lambda act: act.quote.first)
     for at, act in enumerate(acts):
-        if now.acts and _changes(now, act, acts[at - 1], story, acts[at + 1 :]):
+        if now.acts and _changes(now, act, acts[at - 1], story):
             cut.append(now)
             now = Job()
         now.acts.append(act)
@@ -40,7 +39,7 @@ def jobs(story: Story) -> list[Job]:
     return cut
 
 
-def _changes(now: Job, act: Act, last: Act, story: Story, later: Sequence[Act]) -> bool:
+def _changes(now: Job, act: Act, last: Act, story: Story) -> bool:
     """Whether an action begins another operation."""
     if act.do in ("look", "hand"):
         return False

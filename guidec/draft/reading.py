@@ -89,6 +89,7 @@ def barred_from(clause: Clause) -> int:
 
 
 def base_of(clause: Clause) -> str:
+    """The plain form of the verb of a clause, empty where it has none."""
     verb = clause.verb
     rows = doings(clause.items[verb].text) if verb is not None else ()
     return rows[0].base if rows else ""
@@ -192,7 +193,7 @@ def _carried(mind: Mind, clause: Clause) -> bool:
     )
 
 
-def is_enough(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) -> bool:
+def is_enough(clause: Clause, verb: int, row: Doing, particle: str) -> bool:
     """Whether a verb undoes here: by itself (`unscrew`), with a particle (`take … off`), or straight on a
     thing."""
     after = [item.text for item in clause.items[verb + 1 :]]

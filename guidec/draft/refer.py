@@ -136,6 +136,7 @@ def _parts(mind: Mind, clause: Clause, item: Item, row: Doing) -> Things:
 
 
 def part_of(mind: Mind, item: Item, cls: str = "") -> Named:
+    """The part that an item names; its class is set where it had none."""
     found = mind.names.thing("part", item)
     if cls and not found.cls:
         found.cls = cls

@@ -152,7 +152,6 @@ def _splits(whole: Screws, item: Item) -> bool:
     return bool(whole.split) or not (whole.drive if item.kind == "drive" else whole.size)
 
 
-_REST = phrased("the rest|the others|other ones|remaining|everything else")
 _LONE = phrased("this one|that one|the other|this is|that's|the last|one is|one's|odd one|this 1|that 1|the final")
 
 

@@ -43,9 +43,6 @@ _THIRD = frozenset(
 )
 
 
-_PORTIONS = among("set drop drops few pair rest bit dab blob bunch couple")
-
-
 def spot(tokens: Sequence[Token], words: Vocabulary) -> tuple[Item, ...]:
     """The items of all tokens. Fillers are gone; a stop after one stays with the item before it."""
     kept = without_fillers(parted(tokens), words)

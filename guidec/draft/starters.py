@@ -26,6 +26,7 @@ BACKED = among("to that which who what how where like think than as as")
 
 
 def starter_starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary, busy: bool) -> bool:
+    """Whether a word that may start a clause (`then`, `and`, `first`) starts one where it stands."""
     item, before = items[at], now[-1]
     text = item.text
     after = items[at + 1] if at + 1 < len(items) else None
@@ -112,6 +113,7 @@ def _opens(items: Sequence[Item], at: int, words: Vocabulary) -> bool:
 
 
 def subject_starts(items: Sequence[Item], at: int, now: list[Item], words: Vocabulary) -> bool:
+    """Whether a pronoun (`it`, `we`) starts a clause where it stands."""
     item, before = items[at], now[-1]
     text = item.text
     only_leads = all(one.text in words.small["starters"] or one.text in among("all only just or") for one in now)

@@ -102,7 +102,7 @@ def _relative(mind: Mind, clause: Clause, row: Doing) -> Things:
     return [] if last is None or before.items[-1].stop == 2 else things_of(mind, before, last, row)
 
 
-def fronted(mind: Mind, clause: Clause, verb: int, row: Doing) -> Things:
+def fronted(mind: Mind, clause: Clause, row: Doing) -> Things:
     """`that one | you lift straight out`, `the bracket | i lift out by hand`: an object said before its verb."""
     items, before = clause.items, mind.before
     persons = among("i you we i'll we'll you'll i'm we're you're i've we've you've")

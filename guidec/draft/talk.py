@@ -32,7 +32,7 @@ def _sponsor(mind: Mind, clause: Clause) -> bool:
     if mind.sponsor < 0:
         return False
     ends = moods.is_("resume", clause) or clause.start - mind.sponsor > SPONSOR
-    if ends or doing.is_work(mind, clause) or _of_the_device(clause):
+    if ends or doing.is_work(clause) or _of_the_device(clause):
         mind.sponsor = -1.0
         return False
     return True
@@ -59,7 +59,7 @@ def _overview(mind: Mind, clause: Clause) -> bool:
     if not mind.overview:
         return False
     before = mind.before.text if mind.before is not None else ""
-    if before.endswith(("today", "today is", "today the")) and not (clause.fresh or doing.is_work(mind, clause)):
+    if before.endswith(("today", "today is", "today the")) and not (clause.fresh or doing.is_work(clause)):
         return True
     if clause.lead in ("and", "then", "plus") and clause.start < OPENING and not clause.fresh:
         return True
@@ -93,6 +93,6 @@ def _plan(mind: Mind, clause: Clause) -> bool:
 def _chat(mind: Mind, clause: Clause) -> bool:
     """Greetings, calls to subscribe, stories."""
     if any(moods.is_(mood, clause) for mood in ("social", "greet")):
-        return not doing.is_work(mind, clause)
+        return not doing.is_work(clause)
     told = moods.is_("story", clause)
-    return told and not (doing.is_work(mind, clause) or any(item.is_a("screw") for item in clause.items))
+    return told and not (doing.is_work(clause) or any(item.is_a("screw") for item in clause.items))

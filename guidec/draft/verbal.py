@@ -70,6 +70,7 @@ _STATED = among(
 
 
 def word(token: Token, piece: list[str], items: list[Item]) -> tuple[Item, int]:
+    """A token as a verb or a plain word, and how many tokens it takes."""
     kind = "verb" if token.text in verb_forms() else "word"
     if items and items[-1].text in ("a", "an") and not items[-1].stop:
         kind = "word"

@@ -75,7 +75,7 @@ def clauses(pieces: tuple[Piece, ...], lexicon: Lexicon) -> tuple[Clause, ...]:
     if lexicon.last is not None:
         ending = stretches(pieces, words, lexicon)
         if ending and (not readings or _ends_rather(words, first, ending[0], readings, lexicon)):
-            return _ending(pieces, words, first, ending, lexicon)
+            return _ending(pieces, words, ending, lexicon)
     if not readings:
         return ()
     starts = [(0, first)]
@@ -114,7 +114,6 @@ def _ends_rather(
 def _ending(
     pieces: tuple[Piece, ...],
     words: tuple[str, ...],
-    first: int,
     ending: tuple[Stretch, ...],
     lexicon: Lexicon,
 ) -> tuple[Clause, ...]:

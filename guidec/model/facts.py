@@ -84,7 +84,7 @@ class Facts:
 
     def _held(self, action: Action, part: str) -> Iterator[Need]:
         for holder, ref in self._holders.get(part, ()):
-            ways = self._shares.kept(holder, part, action.id, self._producers.ways(holder))
+            ways = self._shares.kept(holder, action.id, self._producers.ways(holder))
             if not ways:
                 self._never(ref, "", self._things[holder].name, part)
             if self._leftovers:
@@ -152,7 +152,7 @@ class _Shares:
                         if effect.id in held[holder] and pending[holder]:
                             self._frees[holder, action.id] = pending.pop(holder)
 
-    def kept(self, holder: str, part: str, action: str, ways: Ways) -> Ways:
+    def kept(self, holder: str, action: str, ways: Ways) -> Ways:
         """The ways with only the shares that free this removal; all shares where none is its own."""
         own = self._frees.get((holder, action))
         if own is None:
@@ -170,7 +170,7 @@ def is_leftover(action: Action, context: Context) -> bool:
 
 
 def suppose(actions: Sequence[Action], facts: Facts, context: Context) -> tuple[tuple[Supposed, Action], ...]:
-    """What an operation undoes before a removal in it, taken to hold that part where nobody says what does.
+    """What is supposed to hold a part: fastenings undone earlier in its operation, where nobody says what does.
 
     `actions`: one operation's, in the order in which they are done. In a `-` list, what a line undoes before it
     takes a part off itself is taken to hold that part alone. Of several parts that come off before the next thing

@@ -30,8 +30,8 @@ class Naming(NamedTuple):
 def name_things(rows: Iterable[Said], marks: tuple[Mark, ...]) -> Naming:
     """Sort marks by what they name.
 
-    A declared name wins over a reading as kind and name. What a mark declares is always shorter than the whole
-    of it, so wholes are looked up longest first, and each name is known before a mark could need it.
+    What is declared is read before a kind with a name behind it. What a mark declares is always shorter than the
+    whole of it, so wholes are looked up longest first, and each name is known before a mark could need it.
     """
     rows = tuple(rows)
     declared = {fold(row.name) for row in rows}

@@ -1,7 +1,8 @@
 """The lists of one operation -> what each action needs within it, and what stands at its end.
 
-`1.`: each action needs the nearest needed one before it. `-`: each line needs only what stood before the list.
-A list needs the lists before it. A nested list is how its parent line is done. See section 5 of the language.
+In a numbered list an action waits for the last one above it that anything waits for; in a list with bullets, for
+what stood above the list. Later lists wait for earlier ones, and a line for the list inside it ("Within an
+operation" in `docs/language.md`).
 """
 
 from __future__ import annotations

@@ -1,7 +1,8 @@
 """Turns and `{side …}` -> the side that is up for each operation and action.
 
-An operation starts on the side its heading names, else where the operation before it in the note ended; another
-way starts where the one it replaces starts. A note that never names a side nor turns the device has none.
+A heading may name the side that its operation starts on; without that it is the one on which the operation above
+ended, and another way starts where the one that it replaces does. A note that never names a side nor turns the
+device has none.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Section 4 of the language: what is an action, what it acts on, what it changes."""
+"""The actions of the language: what is one, what it acts on, what it changes."""
 
 from __future__ import annotations
 
@@ -200,7 +200,7 @@ def test_looks_and_plain_checks_are_never_needed() -> None:
     assert [action.step for action in guide.actions.values()] == [False, False, True, True]
 
 
-def test_a_declared_name_wins_over_a_reading_as_kind_and_name() -> None:
+def test_a_name_that_is_declared_is_read_before_a_kind_with_a_name() -> None:
     guide = guide_of(
         "# Note\n\n## Work {after nothing}\n\n1. Slide out {part side key}.\n2. Lift off {part heat sink}.\n\n"
         "## Rest {after heat sink}\n\n1. Clean the seat of {side key} and of {heat sink}.\n"

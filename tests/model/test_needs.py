@@ -1,4 +1,4 @@
-"""Section 5 of the language: what each action needs, and why."""
+"""The order of the language: what each action needs, and why."""
 
 from __future__ import annotations
 
@@ -65,7 +65,7 @@ def test_lists_of_one_kind_parted_by_quotes_or_pictures_are_one() -> None:
     assert needs(guide, "work/2") == set()
 
 
-def test_a_nested_list_is_how_its_parent_line_is_done() -> None:
+def test_a_list_inside_a_line_comes_before_the_line() -> None:
     guide = guide_of(
         """\
         # Note

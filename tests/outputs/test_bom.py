@@ -1,4 +1,4 @@
-"""The bill of materials: the contract's field names, right counts and places, and what nobody typed but follows.
+"""The bill of materials: field names that others rely on, right counts and places, what nobody typed but follows.
 
 Outside: JSON Schema 2020-12 (`jsonschema` and its metaschema, `jsonschema_rs`); sums of amounts by `pint`;
 watt-hours as rated ampere-hours times nominal volts (UN Model Regulations; 3000 mAh at 3.85 V is 11.55 Wh).
