@@ -98,7 +98,7 @@ def _ask(database: sqlite3.Connection, question: str) -> object:
 
 
 ROWS = (
-    Ratio("shelf data: catalogue of 1,000 written / rows put in bare", _write, _bare, 5.0, runs=5),
+    Ratio("shelf data: catalogue of 1,000 written / rows put in bare", _write, _bare, 3.0, runs=5),
     Figure("shelf data: catalogue of 1,000, one guide renewed", _renewed, "s", 0.5),
     Figure("shelf data: slowest of the ten questions at 1,000", _slowest, "ms", 200),
 )

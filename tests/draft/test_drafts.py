@@ -16,6 +16,7 @@ from bench.drafts import KINDS, TRANSCRIPTS, Count, facts_of, measure, names, to
 from guidec import compile as compiler
 from guidec.draft import Drafted, draft
 from guidec.draft.note import Subject
+from guidec.draft.wordset import among
 from guidec.edge.load import of_bytes
 from guidec.rules.book import page
 from guidec.rules.finding import Severity
@@ -89,35 +90,52 @@ def test_half_an_hour_of_talk_is_drafted_in_five_seconds():
             start += int(drafted(name).cues[-1].end) + 1
             if start >= 1800:
                 break
-    begin = time.process_time()
+    begin = time.perf_counter()
     made = draft("\n".join(lines).encode())
-    assert time.process_time() - begin < 5.0
+    assert time.perf_counter() - begin < 5.0
     assert len(made.jobs) > 20
     assert [code for code, severity in findings(made.text) if severity is Severity.ERROR] == []
 
 
+FIRST = among(
+    "blender camera coffee drill gamepad handheld headphones laptop mixer phone printer radio reader router "
+    "sander soundbar tablet toothbrush toy vacuum watch"
+)
+"""The transcripts that the rules grew on from the start; the others are in voices as unlike as can be."""
+
+
 @cache
-def figures() -> dict[str, Count]:
-    return total(measure(found_in(TRANSCRIPTS / facts_of(name)["transcript"]), facts_of(name)) for name in names())
+def figures(first: bool | None = None) -> dict[str, Count]:
+    """The figures of the first transcripts, of the others, or of all."""
+    asked = [name for name in names() if first is None or (name in FIRST) == first]
+    return total(measure(found_in(TRANSCRIPTS / facts_of(name)["transcript"]), facts_of(name)) for name in asked)
+
+
+@pytest.mark.parametrize("kind", ["screws", "tools", "supplies", "values", "connectors", "parts", "actions"])
+def test_what_the_transcripts_hold_is_found_and_little_is_made_up(kind):
+    """Our own transcripts, which the rules were tried on: a net under changes. Untouched ones are measured
+    apart."""
+    assert set(names()) >= FIRST
+    assert figures(first=True)[kind].precision >= 0.88
+    assert figures(first=True)[kind].recall >= 0.88
 
 
 @pytest.mark.parametrize(
     ("kind", "least"),
     [
-        ("screws", 0.80),
-        ("tools", 0.84),
-        ("supplies", 0.84),
-        ("values", 0.83),
-        ("connectors", 0.70),
-        ("parts", 0.78),
-        ("actions", 0.73),
+        ("screws", 0.76),
+        ("tools", 0.78),
+        ("supplies", 0.79),
+        ("values", 0.78),
+        ("connectors", 0.62),
+        ("parts", 0.70),
+        ("actions", 0.64),
     ],
 )
-def test_what_the_transcripts_hold_is_found_and_little_is_made_up(kind, least):
-    """Our own transcripts, which the rules were tried on: a net under changes. Untouched ones are measured
-    apart."""
-    assert figures()[kind].precision >= least
-    assert figures()[kind].recall >= least
+def test_other_voices_are_understood_no_worse_than_they_were(kind, least):
+    """The net under the others, just below where they stand."""
+    assert figures(first=False)[kind].precision >= least
+    assert figures(first=False)[kind].recall >= least
 
 
 def test_every_kind_of_fact_is_measured():
