@@ -69,8 +69,8 @@ def of_note(text: str) -> dict[str, Any]:
         row for action in guide.actions.values() if action.operation not in side for row in _acts(guide, action)
     ]
     found["operations"] = [_operation(guide, one.id) for one in guide.operations if one.id not in side]
-    found["risks"] = [_words(action, risk.text) for action in guide.actions.values() for risk in action.risks]
-    found["refits"] = [_words(action, one.text) for action in guide.actions.values() for one in action.refits]
+    found["risks"] = [{"words": risk.text} for action in guide.actions.values() for risk in action.risks]
+    found["refits"] = [{"words": one.text} for action in guide.actions.values() for one in action.refits]
     found["hazards"] = [{"words": hazard.text} for operation in guide.operations for hazard in operation.hazards]
     found["hazards"] += [{"words": hazard.text} for hazard in guide.hazards]
     if guide.meta.verdict:
@@ -86,10 +86,6 @@ def _side(guide: Guide) -> set[str]:
         for one in guide.operations
         if one.title.startswith("Only the ") or one.title.startswith("A shorter way")
     }
-
-
-def _words(action: Action, text: str) -> Fact:
-    return {"words": text}
 
 
 def _things(guide: Guide, kind: str) -> list[Thing]:

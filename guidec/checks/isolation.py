@@ -50,7 +50,7 @@ def check(guide: Guide, graph: Graph) -> Iterator[Finding]:
 def _broken(guide: Guide, graph: Graph, live: Live, operation: Operation, one: _Found) -> Finding:
     """The proof is broken: the route to some part works on this while there is power."""
     unsure = operation.live or one.touched.proposed
-    reached = _reached(guide, graph, one.action)
+    reached = _reached(graph, one.action)
     variant = "live" if operation.live else "proposed" if one.touched.proposed else ""
     thing = guide.things.get(one.touched.thing or "")
     if reached is None or thing is None or reached == thing.id:
@@ -83,7 +83,7 @@ def _isolators(guide: Guide) -> dict[str, Span]:
     return {"isolate": guide.actions[guide.isolating[0]].span}
 
 
-def _reached(guide: Guide, graph: Graph, action: str) -> str | None:
+def _reached(graph: Graph, action: str) -> str | None:
     """A part whose way leads over an action: what the action itself reaches, else the first one behind it."""
     at = 1 << graph.numbers.task[action]
     behind = None

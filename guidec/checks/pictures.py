@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import field
 
 from guidec.model.album import placed
-from guidec.model.types import Change, Crop, Drawn, Guide, Kind, Operation, Pin, ScrewSet, Shown
+from guidec.model.types import Action, Change, Crop, Drawn, Guide, Kind, Pin, ScrewSet, Shown
 from guidec.plan import Graph
 from guidec.quick import dataclass, replace
 from guidec.rules.finding import Finding, Severity
@@ -114,13 +114,12 @@ def _first_touch(guide: Guide) -> Mapping[str, int]:
     first: dict[str, int] = {}
     for operation in guide.operations:
         for name in operation.actions:
-            for touched in _touched(guide, operation, name):
+            for touched in _touched(guide.actions[name]):
                 first.setdefault(touched, operation.number)
     return first
 
 
-def _touched(guide: Guide, operation: Operation, name: str) -> Iterator[str]:
-    action = guide.actions[name]
+def _touched(action: Action) -> Iterator[str]:
     for use in (*action.objects, *action.mentions, *action.tools, *action.supplies):
         yield use.id
     for refit in action.refits:

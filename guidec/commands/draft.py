@@ -73,7 +73,7 @@ def command(
     place = _place(out, merge)
     if video is not None and place is not None:
         drafted, said = _stills(drafted, video, place)
-    text, place, notes = _placed(drafted, out, place, merge)
+    text, place, notes = _placed(drafted, out, place)
     if out is None:
         click.echo(text, nl=False)
     elif place is not None:
@@ -117,9 +117,7 @@ def _place(out: Path | None, merge: bool) -> Path | None:
     return _beside(out) if out is not None and out.exists() and not merge else out
 
 
-def _placed(
-    drafted: Drafted, out: Path | None, place: Path | None, merge: bool
-) -> tuple[str, Path | None, list[str]]:
+def _placed(drafted: Drafted, out: Path | None, place: Path | None) -> tuple[str, Path | None, list[str]]:
     """The text to write, where, and what to say of it. A note that exists is never written over."""
     if out is None or place is None:
         return drafted.text, None, []

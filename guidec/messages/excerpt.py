@@ -49,18 +49,18 @@ def excerpt(source: Source, here: Spot, labels: Sequence[Spot], paint: Paint, wi
     shown = _lines([here, *labels])
     for line in shown:
         if before and line - before == 2:
-            yield f"{_numbered(source, line - 1, size, paint)}{_whole(source, line - 1, width)}".rstrip()
+            yield f"{_numbered(line - 1, size, paint)}{_whole(source, line - 1, width)}".rstrip()
         elif before and line - before > 2:
             yield paint("gutter", "...".ljust(size + 2))[:None].rstrip()
         layout = cells(source.line(line))
         strokes = [*_strokes(layout, labels, line, main=False), *_strokes(layout, [here], line, main=True)]
         text, moved = _window(layout, strokes, width)
-        yield f"{_numbered(source, line, size, paint)}{text}".rstrip()
+        yield f"{_numbered(line, size, paint)}{text}".rstrip()
         yield from (f"{bar} {row}" for row in _rows(moved, paint))
         before = line
 
 
-def _numbered(source: Source, line: int, size: int, paint: Paint) -> str:
+def _numbered(line: int, size: int, paint: Paint) -> str:
     return paint("gutter", f"{line:>{size}} |") + " "
 
 

@@ -1,0 +1,1 @@
+"""A checked guide -> bytes: one module a format, and the views and drawings that formats share."""

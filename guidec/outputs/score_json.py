@@ -53,7 +53,7 @@ def as_data(assessment: Assessment, ideas: Sequence[Idea], *, clean: bool = True
         "guide": assessment.guide.meta.slug,
         **_result(assessment, speech),
         "ideas": [_idea(assessment, one) for one in ideas],
-        "en_45554": {one.part: _classes(one, speech) for one in assessment.classes},
+        "en_45554": {one.part: _classes(one) for one in assessment.classes},
         "regulations": [_line(speech, one) for one in assessment.limits],
         "times": _times(assessment),
         "verdict": {"points": verdict.points, "out_of": verdict.out_of, "why": verdict.why} if verdict else None,
@@ -190,7 +190,7 @@ def _idea(assessment: Assessment, one: Idea) -> Row:
     }
 
 
-def _classes(one: Any, speech: Speech) -> Row:
+def _classes(one: Any) -> Row:
     found = {"fastenings": one.fastenings, "tools": one.tools, "environment": one.environment, "skill": one.skill}
     return {scale: _grade(grade) for scale, grade in found.items()}
 

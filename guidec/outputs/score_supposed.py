@@ -34,7 +34,7 @@ def _lines(before: Assessment, after: Assessment, changes: Sequence[Change], wor
         for row in before.method.criteria
         if one.scores[row.id] != other.scores[row.id]
     ]
-    moved += list(_parts(was, now, one, other))
+    moved += list(_parts(was, one, other))
     yield from moved or [f"  {words('score.nothing-moves')}"]
     for unknown in other.unknowns:
         if unknown not in one.unknowns and unknown.moves:
@@ -52,7 +52,7 @@ def _classes(words: Words, one: Index, other: Index) -> str:
     return words("score.class", cls=was if was == now else f"{was} → {now}")
 
 
-def _parts(was: Speech, now: Speech, one: Index, other: Index) -> Iterator[str]:
+def _parts(was: Speech, one: Index, other: Index) -> Iterator[str]:
     """The parts whose steps or points move."""
     method = was.assessment.method
     for row in method.parts if method else ():

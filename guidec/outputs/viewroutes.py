@@ -78,7 +78,7 @@ def _row(guide: Guide, says: Words, route: Route, signs: Mapping[str, str], page
         cell(cost.changes),
         cell(cost.screws),
         cell(" ".join(sorted(signs[tool] for tool in route.tools if tool in signs)) or says("bare-hands")),
-        cell(clock(says, cost)),
+        cell(clock(cost)),
         cell(cost.risks or ""),
     )
 
@@ -87,7 +87,7 @@ def _operations(guide: Guide, operations: Sequence[str]) -> Markup:
     return joined(" ", [operation_link(own, guide.operation[own].number) for own in operations])
 
 
-def clock(says: Words, cost: Cost) -> str:
+def clock(cost: Cost) -> str:
     """Hand time, and waiting where there is any: `1:12 + 1:00`."""
     waits = f" + {_minutes(cost.wait)}" if cost.wait else ""
     return f"{_minutes(cost.hand)}{waits}"
@@ -112,14 +112,14 @@ def way_view(graph: Graph, route: Route) -> WayView:
     guide = graph.guide
     says = words(guide.meta.language)
     return WayView(
-        facts=_facts(guide, says, route),
+        facts=_facts(says, route),
         said=tuple(_said(graph, says, route)),
         live=tuple(_placed(guide, says, own) for own in route.broken),
         others=_others(guide, says, route),
     )
 
 
-def _facts(guide: Guide, says: Words, route: Route) -> tuple[tuple[str, str, Markup], ...]:
+def _facts(says: Words, route: Route) -> tuple[tuple[str, str, Markup], ...]:
     cost = route.cost
     cells = (
         ("steps", cost.steps),
@@ -177,22 +177,22 @@ def _placed(guide: Guide, says: Words, own: str) -> str:
 
 def _others(guide: Guide, says: Words, route: Route) -> Table:
     heads = "other-way steps changes screws turns time risks-met spent"
-    rows = [_other(guide, says, says("this-way"), route.operations, route.cost)] if route.alternatives else []
+    rows = [_other(guide, says("this-way"), route.operations, route.cost)] if route.alternatives else []
     for other in route.alternatives:
         first = _titled(guide, other.replaces)
         name = says("other-for", other=_titled(guide, other.operation), first=first)
-        rows.append(_other(guide, says, name, other.operations, other.cost))
+        rows.append(_other(guide, name, other.operations, other.cost))
     return Table(says("other-costs"), tuple((name, says(name)) for name in heads.split()), tuple(rows))
 
 
-def _other(guide: Guide, says: Words, name: str, operations: Sequence[str], cost: Cost) -> tuple[Markup, ...]:
+def _other(guide: Guide, name: str, operations: Sequence[str], cost: Cost) -> tuple[Markup, ...]:
     return (
         fill("{}<br>{}", name, " ".join(str(guide.operation[own].number) for own in operations)),
         cell(cost.steps),
         cell(cost.changes),
         cell(cost.screws),
         cell(cost.turns),
-        cell(clock(says, cost)),
+        cell(clock(cost)),
         cell(cost.risks),
         cell(cost.spent),
     )

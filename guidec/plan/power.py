@@ -36,11 +36,9 @@ def cutting(guide: Guide) -> frozenset[str]:
 def _surest(guide: Guide, actions: list[Action]) -> list[str]:
     """Those of one operation's actions that most surely cut the power."""
     changing = [action for action in actions if action.effects]
-    for tell in (_cuts, _opens):
-        told = [action.id for action in changing if tell(guide, action)]
-        if told:
-            return told
-    return [action.id for action in changing[-1:]]
+    cuts = [action for action in changing if _cuts(guide, action)]
+    opens = [action for action in changing if _opens(action)]
+    return [action.id for action in cuts or opens or changing[-1:]]
 
 
 def _cuts(guide: Guide, action: Action) -> bool:
@@ -67,5 +65,5 @@ def _feeding(guide: Guide, things: Sequence[Thing]) -> bool:
     return False
 
 
-def _opens(guide: Guide, action: Action) -> bool:
+def _opens(action: Action) -> bool:
     return any(effect.change is Change.OPEN for effect in action.effects)

@@ -29,7 +29,7 @@ def about_answers(guide: Guide, choice: Choice) -> Iterator[Finding]:
     front = guide.meta.front
     scoring = front.get("scoring")
     yield from _method(guide, scoring, choice)
-    yield from _kind(guide, front, choice)
+    yield from _kind(front, choice)
     if scoring is None or not isinstance(scoring.value, Mapping):
         return
     for key in LISTS:
@@ -64,7 +64,7 @@ def _method(guide: Guide, scoring: Located | None, choice: Choice) -> Iterator[F
         yield Finding.at("S108", named.span, method=choice.method.id, kinds=kinds, kind=kind)
 
 
-def _kind(guide: Guide, front: Located, choice: Choice) -> Iterator[Finding]:
+def _kind(front: Located, choice: Choice) -> Iterator[Finding]:
     """A kind of subject that is one slip away from one that a method is made for."""
     subject = front.get("subject")
     place = subject.get("kind") if subject else None

@@ -48,7 +48,7 @@ def ideas(assessment: Assessment) -> tuple[Idea, ...]:
 def _changes(assessment: Assessment, method: Method, evidence: Evidence) -> Iterator[Change]:
     for criterion in method.criteria:
         if criterion.answer:
-            yield from _best_answer(criterion, assessment)
+            yield from _best_answer(criterion)
     instances = [one for found in evidence.parts.values() for one in found if one.steps is not None]
     yield from _fastenings(method, instances)
     yield from _tools(method, instances)
@@ -59,7 +59,7 @@ def _changes(assessment: Assessment, method: Method, evidence: Evidence) -> Iter
             yield Edge(instance.part, (thing,))
 
 
-def _best_answer(criterion: Criterion, assessment: Assessment) -> Iterator[Change]:
+def _best_answer(criterion: Criterion) -> Iterator[Change]:
     """The answer with the most points."""
     if criterion.contains or criterion.shares:
         yield Answer(criterion.answer or "", "all")

@@ -86,7 +86,7 @@ def index(method: Method, evidence: Evidence, *, moves: bool = True) -> Index:
     classes = (class_of(method, total.low), class_of(method, total.high))
     parts = {row.id: _part_score(row, method, low, high) for row in method.parts}
     return Index(
-        scores={one.id: _score(one, method, parts, low, high) for one in method.criteria},
+        scores={one.id: _score(one, parts, low, high) for one in method.criteria},
         parts=parts,
         total=total,
         cls=classes[0] if classes[0] == classes[1] else None,
@@ -161,7 +161,7 @@ def _open(instance: Instance, row: PriorityPart, method: Method) -> Iterable[tup
 # ---------------------------------------------------------------- ranges
 
 
-def _score(criterion: Criterion, method: Method, parts: Mapping[str, PartScore], low: Trial, high: Trial) -> Range:
+def _score(criterion: Criterion, parts: Mapping[str, PartScore], low: Trial, high: Trial) -> Range:
     """One criterion's range. Over parts it is summed from theirs, since another instance may count at each end."""
     if criterion.measure is None or not low.rows:
         values = [each.score(criterion, least=least) for each in (low, high) for least in (True, False)]

@@ -11,9 +11,6 @@ from guidec.quick import dataclass
 
 __all__ = ["Criterion", "Method", "PriorityPart", "Text", "exact", "method_of"]
 
-MEASURES = ("steps", "fastenings", "tools", "changes", "screws", "spent", "minutes")
-"""What can be measured on the way to a part: numbers, but for `fastenings` and `tools`, which are words."""
-
 
 @dataclass(frozen=True, slots=True)
 class Text:

@@ -108,7 +108,7 @@ def _of_measure(measure: str, points: Located, criterion: Located) -> Iterator[F
     words = WORDS.get(measure)
     if words is None:
         if isinstance(points.value, tuple):
-            yield from _bands(points.value, criterion)
+            yield from _bands(points.value)
         else:
             yield _key(criterion, "points"), "bands", {"measure": measure}
     elif isinstance(points.value, Mapping):
@@ -120,7 +120,7 @@ def _of_measure(measure: str, points: Located, criterion: Located) -> Iterator[F
         yield _key(criterion, "points"), "words", {"measure": measure}
 
 
-def _bands(bands: tuple[Located, ...], criterion: Located) -> Iterator[Fault]:
+def _bands(bands: tuple[Located, ...]) -> Iterator[Fault]:
     """Bands rise, and only the last has no upper end."""
     ends = [band.get("to") for band in bands]
     if ends[-1] is not None:

@@ -63,14 +63,14 @@ def _is_about(row: Any, words: str, cls: str | None, material: str | None, langu
         return bool(mark and mark.brominated)
     classes = row.get("classes", ())
     if cls in classes:
-        return not _other_kind(row, words, language)
+        return not _other_kind(row, words)
     if classes and cls not in (None, "other"):
         return False
     named = first_phrase(words, in_language(row.get("words", {}), language)) is not None
     return named and not first_phrase(words, in_language(row.get("except", {}), language))
 
 
-def _other_kind(row: Any, words: str, language: str) -> bool:
+def _other_kind(row: Any, words: str) -> bool:
     """A display that is of another kind than liquid crystal, by its own words."""
     kinds = ("oled", "amoled", "e-paper", "e-ink", "led display")
     return row["id"] == "display" and first_phrase(words, kinds) is not None

@@ -68,7 +68,7 @@ def _at_or_about(table: dict[float, tuple[Any, ...]], size: float) -> tuple[Any,
 
 def _cross(family: str, size: str, system: str, size_mm: float, head: str) -> Suit | None:
     if size in data("recesses")["trade_sizes"]:
-        return _trade_size(family, size, size_mm) if system == "M" else None
+        return _trade_size(size, size_mm) if system == "M" else None
     if system == "ST":
         numbers = recess_numbers("self-tapping", size_mm)
         return Suit(int(size) in numbers, _named("PH", numbers), ()) if numbers else None
@@ -84,7 +84,7 @@ def _cross(family: str, size: str, system: str, size_mm: float, head: str) -> Su
     return Suit(by_jis, shown.iso, shown.jis, "JIS" if by_jis else "")
 
 
-def _trade_size(family: str, size: str, size_mm: float) -> Suit:
+def _trade_size(size: str, size_mm: float) -> Suit:
     low, high = data("recesses")["trade_sizes"][size]
     iso, jis = recess_numbers("ISO", size_mm), recess_numbers("JIS", size_mm)
     return Suit(low <= size_mm <= high, _named("PH", iso), _named("JIS", jis))

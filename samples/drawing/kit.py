@@ -11,7 +11,6 @@ from PIL import Image, ImageDraw
 from .sheet import Colour, Point, Shape, Sheet, cut, disc, polygon, rounded, shade, stroke
 
 STEEL: Colour = (178, 180, 184)
-BLACK: Colour = (34, 35, 38)
 PLASTIC: Colour = (62, 65, 70)
 GREEN: Colour = (28, 92, 62)
 BLUE: Colour = (26, 62, 104)
