@@ -41,7 +41,8 @@ def _meant(word: str) -> tuple[str, ...]:
     folded = fold(word)
     known = (_kind_of()[folded],) if folded in _kind_of() else ()
     singles = [kind for kind in WORDS if " " not in kind]
-    near = nearest(folded, singles) if len(folded) > 2 else ()
+    slip = len(folded) > 2 and (folded not in _real_words() or folded.removesuffix("s") in singles)
+    near = nearest(folded, singles) if slip else ()
     return tuple(dict.fromkeys((*known, *near)))
 
 
@@ -49,6 +50,12 @@ def _meant(word: str) -> tuple[str, ...]:
 def _kind_of() -> dict[str, str]:
     """Words of the trade that people put where a kind word is due, and the kind."""
     return {word: kind for kind, words in data("words_alike")["kinds"].items() for word in words.split()}
+
+
+@cache
+def _real_words() -> frozenset[str]:
+    """Words that parts and tools are named with: no slips of a kind word, however near ("heater")."""
+    return frozenset(data("words_alike")["words"].split())
 
 
 def stray(mark: Mark, names: Names) -> Iterator[Finding]:
@@ -80,8 +87,16 @@ def _unknown_kind(mark: Mark, word: str, rest: str) -> Finding:
         suggest = [f"{{{kind}{tail}" for kind in meant]
         return Finding.at("M101", span, suggest=suggest, word=word, nearest=meant[0])
     variant = "kindless"
-    suggest = [f"{{{kind} {mark.text[1:].lstrip('? ')}" for kind in ("part", "screw", "connector", "adhesive")]
+    likely = dict.fromkeys((*_likely(mark, word), "part", "screw", "connector", "adhesive"))
+    suggest = [f"{{{kind} {mark.text[1:].lstrip('? ')}" for kind in likely][:4]
     return Finding.at("M101", mark.name_span, variant=variant, suggest=suggest, word=mark.name)
+
+
+def _likely(mark: Mark, word: str) -> tuple[str, ...]:
+    """Kinds that a mark without one speaks of: the name is one ("screws"), or what stands behind the colon ("solder")."""
+    detail = fold(" ".join(mark.details.split()))
+    said = (detail,) if detail in THINGS else ()
+    return (*said, *(kind for kind in _meant(word) if kind in THINGS))
 
 
 def _unknown_name(mark: Mark, word: str, rest: str, names: Names) -> Finding:

@@ -116,10 +116,17 @@ def _unknown_key(place: Located, path: Path, key: str, known: Mapping[str, Any])
 
 
 def _elsewhere(key: str, path: Path) -> tuple[str, ...]:
-    """Keys of the schema that people call by another name."""
-    return () if path else tuple(filter(None, [_SYNONYMS.get(key.casefold().replace(" ", "_"))]))
+    """Keys of the schema that people call by another name, and the key that holds one written a level too high."""
+    word = key.casefold().replace(" ", "_")
+    within = [
+        f"{outer}: {{{word}: …}}"
+        for outer in _HOLDING
+        if word in schema(SCHEMA)["properties"][outer]["properties"]
+    ]
+    return () if path else tuple(filter(None, [_SYNONYMS.get(word), *within]))
 
 
+_HOLDING = ("subject", "recording", "verdict")
 _SYNONYMS = {
     "license": "licence",
     "lang": "language",

@@ -348,3 +348,16 @@ def test_more_verbs_of_the_bench(language: str, line: str) -> None:
     document, _ = read(Source.of("n.md", f"---\nlanguage: {language}\n---\n\n" + work(line)))
     guide, _ = build(document)
     assert [[effect.change for effect in one.effects] for one in guide.actions.values()] == [["off"]]
+
+
+@pytest.mark.parametrize(
+    ("typed", "first"),
+    [
+        ("{screws: 4x PH2 3x12}", "{screw screws: 4x PH2 3x12}"),
+        ("{heater leads: solder}", "{solder heater leads: solder}"),
+        ("{partt cover: steel}", "{part cover: steel}"),
+    ],
+)
+def test_the_likeliest_kind_is_offered_first(typed: str, first: str) -> None:
+    (finding,) = [one for one in found(work(f"Undo {typed}.")) if one.code == "M101"]
+    assert finding.suggestions[0] == first

@@ -100,3 +100,10 @@ def test_keys_of_the_front_matter_in_the_text_are_pointed_out_once(text: str) ->
 def test_plain_text_with_a_colon_is_no_front_matter(text: str) -> None:
     _, findings = read(Source.of("note.md", text))
     assert list(findings) == []
+
+
+@pytest.mark.parametrize("typed", ["maker: Crumbix", "Model: T2", "year: 2023", "kind: toaster"])
+def test_a_key_of_the_subject_at_the_top_is_shown_its_place(typed: str) -> None:
+    _, (finding,) = front(typed)
+    assert finding.code == "N020"
+    assert finding.suggestions == (f"subject: {{{typed.partition(':')[0].lower()}: …}}",)
