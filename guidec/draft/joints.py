@@ -190,7 +190,7 @@ def _owner(mind: Mind, clause: Clause, item: Item) -> str:
             and one.first > item.last
             and (one.is_a("part") or (one.kind == "noun" and clause.items[at - 1].text in ("for", "of", "to")))
             and not one.is_a("tool")
-            and clause.items[at - 1].text in among("for to of from on in at")
+            and clause.items[at - 1].text in among("for to of from on in at off")
         ):
             return one.text
     for one in clause.items:

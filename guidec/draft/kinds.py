@@ -60,7 +60,34 @@ def _nothing(mind: Mind, clause: Clause, item: Item) -> bool:
         vague = item.text in among("thing unit device machine") or ("part" not in kinds and "tool" not in kinds)
         if vague or item.head == mind.story.device:
             return True
-    return "clip" in kinds and item.head in ("catch", "clip") and "catch fire" in clause.text
+    return "clip" in kinds and _no_clip(clause, item)
+
+
+def _no_clip(clause: Clause, item: Item) -> bool:
+    """`catch you later`, `its tail catches`, `solder the tab`, `tab nine`: words for clips that mean none."""
+    at = clause.items.index(item)
+    after = clause.items[at + 1] if at + 1 < len(clause.items) else None
+    bare = not item.det and item.count is None and item.text == item.head
+    if (
+        item.head == "catch"
+        and bare
+        and (not item.plural or (at and clause.items[at - 1].kind in ("thing", "noun")))
+    ):
+        return True
+    if item.head == "clip" and "catch fire" in clause.text:
+        return True
+    if item.head != "tab":
+        return False
+    numbered = after is not None and after.kind == "num" and not item.stop and not item.plural
+    pulled = item.det in ("its", "the") and at > 0 and clause.items[at - 1].text == "by"
+    return numbered or pulled or _CHARGED.intersection(clause.text.split()) != frozenset()
+
+
+_CHARGED = among(
+    "solder soldered soldering desolder weld welded element ohm ohms volt volts negative positive bare live "
+    "meter probe probes terminal spade spades push-on wire wires crimp crimped current iron nickel earth neutral"
+)
+"""Beside these a tab is one that carries current."""
 
 
 def _simile(clause: Clause, at: int) -> bool:

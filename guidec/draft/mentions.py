@@ -135,6 +135,8 @@ def _fixing(scene: _Scene, at: int, kind: str) -> None:
     if kind == "clip" and item.text == "tab" and mind.glue is not None and item.start - mind.glue.heard < 12:
         return
     found = mind.names.thing(kind, item, name=placed(mind, scene.clause, item, kind))
+    if kind == "clip" and item.det in ("a", "an") and not item.plural and not found.plural:
+        found.count = found.count or 1
     if kind == "adhesive":
         mind.glue = found
     if item.plural or item.count:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from guidec.draft import sets
 from guidec.draft.clauses import Clause
 from guidec.draft.item import Item
@@ -121,9 +123,22 @@ def _cable(mind: Mind, clause: Clause, item: Item, row: Doing) -> Named:
     if row.family == "move":
         return part_of(mind, item, "cable")
     eases = row.base in EASING
-    if row.base in OPENING or (eases and not comes_whole(clause, item, row)):
+    if row.base in OPENING or (eases and not comes_whole(clause, item, row)) or _off_its_board(clause, item, row):
         return connector(mind, clause, item)
     return part_of(mind, item, "cable")
+
+
+def _off_its_board(clause: Clause, item: Item, row: Doing) -> bool:
+    """`take the fan cable off the board`, `remove the ribbon from its socket`: only its end comes off."""
+    return (
+        row.base in ("take", "remove", "free", "get") and bool(_FROM.search(clause.text)) and item.fresh != "old"
+    )
+
+
+_FROM = re.compile(
+    r"\b(?:off|from|out of) (?:of )?(?:the|its|their|his) (?:\w+ )?"
+    r"(?:board|sockets?|headers?|terminals?|motherboard|pcb)\b"
+)
 
 
 def _parts(mind: Mind, clause: Clause, item: Item, row: Doing) -> Things:

@@ -104,7 +104,7 @@ def _named(mind: Mind, clause: Clause, before: frozenset[str] = frozenset()) -> 
     for at, item in enumerate(clause.items):
         if found and item.text in before:
             break
-        if item.is_a("part") and not _led(clause, at, before):
+        if item.is_a("part", "connector") and not _led(clause, at, before):
             found += things_of(mind, clause, at, _OFF)
     return found
 

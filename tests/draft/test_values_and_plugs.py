@@ -73,3 +73,26 @@ def test_connectors_told_in_lists_and_by_what_they_serve(lines, done):
 
 def test_a_size_in_mils_is_millimetres_of_a_tool():
     assert kinds("tool", "release the two clips with a 1.5 mil screwdriver") == ["1.5 mm screwdriver"]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "i'll catch you in the next one",
+        "the battery is welded to two nickel tabs",
+        "put the meter probes on the two tabs",
+        "lift the plug up by its tab",
+    ],
+)
+def test_words_for_clips_that_mean_none(line):
+    assert kinds("clip", line) == []
+
+
+def test_one_clip_is_one():
+    assert "{? clip" in (text := drafted("the lever has a clip on the axle", "pull the clip off").text)
+    assert ": 1}" in text
+
+
+@pytest.mark.parametrize("line", ["remove the fan cable from the board", "free the fan cable from its socket"])
+def test_a_cable_that_comes_off_its_board_is_unplugged(line):
+    assert acts(line) == ["unplug fan cable"]
