@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from guidec.draft import sets
 from guidec.draft.clauses import Clause
 from guidec.draft.hands import dress
@@ -108,7 +110,7 @@ def _off(mind: Mind, clause: Clause, row: Doing, particle: str, some: list[Named
     mind.part = some[-1]
     if any(said in clause.text for said in phrased("as one|as a unit|in one piece|in one go|as an assembly")):
         some = some[:1]
-    if not particle and row.base in DIRECT and some[0].cls == "button":
+    if not particle and row.base in DIRECT and some[0].cls == "button" and not _FROM.search(clause.text):
         return None
     if any(said in clause.text for said in phrased("still attached|still connected|still plugged|still wired")):
         act = Act("move", "Lay aside", mind.quote(clause), list(some))
@@ -122,6 +124,10 @@ def _off(mind: Mind, clause: Clause, row: Doing, particle: str, some: list[Named
         row,
         Act("remove", _verb_words(row, particle, "Remove", "remove"), mind.quote(clause), list(some)),
     )
+
+
+_FROM = re.compile(r"\b(?:from|off) (?:the|its|their)\b")
+"""`pull the knobs from the front`: not only pressed."""
 
 
 def _enter(mind: Mind, clause: Clause, row: Doing, act: Act) -> Act:
@@ -187,6 +193,25 @@ _PLACES = phrased(
 )
 
 
+_WIRED = re.compile(
+    r"\b(?:wires?|cables?|leads?|flex|ribbon|tubes?|hoses?) (?:is |are )?still (?:on|attached|connected|plugged|in)\b|"
+    r"\bstill (?:on|attached|connected|wired|plugged|hanging)\b"
+)
+
+
+def _still_wired(mind: Mind, clause: Clause) -> list[Named]:
+    """`it's free now, and i lay it aside with its wires still on`: what was told to be off is only moved."""
+    last = mind.last
+    if last is None or last.do != "remove" or clause.start - last.start > 12 or not _WIRED.search(clause.text):
+        return []
+    parts = [thing for thing in last.things if isinstance(thing, Named)][-1:]
+    if len(last.things) != 1 or not parts or mind.trip is not None or last not in mind.story.acts:
+        return []
+    mind.story.acts.remove(last)
+    parts[0].gone = False
+    return parts
+
+
 def move(mind: Mind, clause: Clause, row: Doing, particle: str, refs: Things) -> Act | None:
     """Parts out of their places, still there; connectors opened by their latch."""
     if row.base not in among("open lay bend swing fold hinge tuck tilt set move drop straighten lower flop push"):
@@ -203,6 +228,8 @@ def move(mind: Mind, clause: Clause, row: Doing, particle: str, refs: Things) ->
     parts = [ref for ref in things if ref.kind == "part"]
     if links and row.base == "open":
         return _enter(mind, clause, row, Act("unplug", "Unlatch", mind.quote(clause), list(links)))
+    if not parts and row.base in ("lay", "set", "fold", "swing"):
+        parts = _still_wired(mind, clause)
     if not parts:
         return mind.last if row.base in ("set", "lay") and refs else None
     last = mind.last
@@ -210,7 +237,8 @@ def move(mind: Mind, clause: Clause, row: Doing, particle: str, refs: Things) ->
         return last
     if row.base not in ("bend", "straighten"):
         sets.implied(mind, clause, parts[0])
-    aside = row.base == "set" or (row.base == "lay" and _laid_off(clause))
+    wired = _WIRED.search(clause.text) is not None
+    aside = not wired and (row.base == "set" or (row.base == "lay" and _laid_off(clause)))
     words = "Remove" if aside else row.note or f"{row.base} {particle}".strip().capitalize()
     act = Act("remove" if aside else "move", words, mind.quote(clause), list(parts))
     for part in parts:

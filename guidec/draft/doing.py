@@ -153,6 +153,8 @@ def _act(mind: Mind, clause: Clause, verb: int) -> Act | None:
         return treat(mind, clause, verb, row, particle)
     if row.family == "hand" or (row.family == "undo" and not is_enough(clause, verb, row, particle)):
         return None
+    if _only_tugs(mind, clause, verb, row):
+        return None
     refs = objects(mind, clause, verb, row, particle) or _link_only(mind, clause, verb, row)
     if not refs:
         return cleaned(mind, clause, "Clean") if _mucks_out(clause, row) else None
@@ -166,6 +168,19 @@ def _mucks_out(clause: Clause, row: Doing) -> bool:
     muck = among("grease oil dust fluff hair dirt gunk grime crumbs lint sand limescale scale")
     return row.base in among("scoop dig scrape pick clear suck shake flush tip get") and any(
         word in muck for item in clause.items for word in item.words
+    )
+
+
+def _only_tugs(mind: Mind, clause: Clause, verb: int, row: Doing) -> bool:
+    """`pull`, `pull up gently` right after a suction cup was set: a gap opens, nothing is off yet."""
+    if row.base not in ("pull", "lift", "tug") or not any("base" in one.forms for one in doings(row.base)):
+        return False
+    after = clause.items[verb + 1 :]
+    if any(item.kind != "word" or item.text in among("off out away it them that") for item in after):
+        return False
+    return any(
+        clause.start - since < 8 and any(word in tool.name for word in ("suction", "sucker"))
+        for since, tool in mind.hand
     )
 
 

@@ -278,6 +278,7 @@ def cleaned(mind: Mind, clause: Clause, verb: str) -> Act | None:
         )
     ):
         things = [mind.part]
+    things, plain = _freed(mind, clause, things, plain)
     if not things and not plain:
         return None
     act = Act("treat", verb, mind.quote(clause), things, plain=plain)
@@ -290,3 +291,18 @@ def cleaned(mind: Mind, clause: Clause, verb: str) -> Act | None:
         return last
     mind.add(act)
     return act
+
+
+def _freed(mind: Mind, clause: Clause, things: Things, plain: str) -> tuple[Things, str]:
+    """`clean the old glue off the frame`: what is cleaned is the frame, also where it stands in a clause apart."""
+    after = mind.after
+    glue = [thing for thing in things if isinstance(thing, Named) and thing.kind in ("adhesive", "thermal")]
+    if not glue or after is None or clause.items[-1].text not in ("off", "from"):
+        return things, plain
+    item = after.items[0]
+    if item.kind not in ("thing", "noun") or item.det not in among("the this that its") or after.verb is not None:
+        return things, plain
+    kind = kind_of(mind, after, 0)
+    if kind == "part":
+        return [part_of(mind, item)], ""
+    return ([], item.text) if kind == "noun" else (things, plain)

@@ -240,7 +240,7 @@ def turns_over(clause: Clause, verb: int) -> bool:
     word = {row.base for row in doings(clause.items[verb].text)}
     if not word & {"turn", "flip", "tip", "roll", "stand", "lay", "put", "place", "set", "rest", "spin", "pop"}:
         return False
-    rest = " ".join(item.text for item in clause.items[verb + 1 :])
+    rest = " ".join(" ".join(item.words) or item.text for item in clause.items[verb + 1 :])
     over = OVER.search(rest) is not None or (
         bool(word & {"turn", "flip", "tip", "roll"}) and ("over" in rest.split() or "onto it" in rest)
     )

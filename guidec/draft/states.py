@@ -51,6 +51,8 @@ def state(mind: Mind, clause: Clause) -> Act | None:
         if not _is_state(clause, at):
             continue
         refs = _whose(mind, clause, at)
+        if item.text == "open":
+            refs = [ref for ref in refs if isinstance(ref, Screws)]
         particle = "out" if item.text == "out" else "off"
         if refs:
             link = isinstance(refs[0], Named) and refs[0].kind == "connector"
@@ -64,6 +66,8 @@ def _is_state(clause: Clause, at: int) -> bool:
     item = items[at]
     if item.text == "go" and item.kind == "verb":
         return at > 0 and items[at - 1].text == "can"
+    if item.text == "open":
+        return at > 1 and items[at - 2].text in ("they", "these", "those") and items[at - 1].text in BE
     if item.text not in among("out off free loose away removed disconnected unplugged undone clear"):
         return False
     if item.kind == "verb" and item.text == "free":
