@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from guidec.draft.clauses import Clause
 from guidec.draft.drivers import driven
+from guidec.draft.item import Item
 from guidec.draft.kinds import kind_of, tool_name
 from guidec.draft.mind import Mind
 from guidec.draft.quantities import amounts
@@ -28,13 +29,7 @@ def tools(mind: Mind, clause: Clause) -> None:
             continue
         if kind == "tool" and _idle(clause, at):
             continue
-        if (
-            kind == "tool"
-            and item.det == "the"
-            and at
-            and clause.items[at - 1].text in among("for of from on in to")
-            and mind.names.find("tool", item.text, item.start) is None
-        ):
+        if kind == "tool" and _only_placed(mind, clause, at):
             continue
         if kind == "supply" and not _supplying(clause, at):
             continue
@@ -46,6 +41,21 @@ def tools(mind: Mind, clause: Clause) -> None:
             amounts(mind, clause, found)
         if not any(tool is found for _, tool in mind.hand):
             mind.hand.append((item.start, found))
+
+
+_HOLDS = among("mat plate supply meter multimeter scope vice vise oven bath pad")
+"""What one works on or in, or reads from: `on the heat mat`, `in the vice`, `on the meter`."""
+
+
+def _only_placed(mind: Mind, clause: Clause, at: int) -> bool:
+    """`from the tool`: a place, unless it is known or one works on it; `change to the PH1 bit` is none."""
+    item = clause.items[at]
+    led = clause.items[at - 1].text if at else ""
+    if item.det != "the" or led not in among("for of from on in to") or item.drive:
+        return False
+    if led in ("on", "in") and item.head.split()[-1:] and item.head.split()[-1] in _HOLDS:
+        return False
+    return mind.names.find("tool", item.text, item.start) is None
 
 
 _MANNER = among(
@@ -77,13 +87,12 @@ def _supplying(clause: Clause, at: int) -> bool:
     after = [item.text for item in clause.items[at + 1 : at + 4]]
     if clause.items[at].det in ("that", "this") and not any(word in ("with", "using", "use") for word in before):
         return False
-    asked = among(
-        "with using use used put apply add drop dab bit drops blob splash smear squirt "
-        "need needs want wants get grab squirt spray some on take pour drip inject try "
-        "got fresh new flood gets goes blast clean wipe have like"
-    )
+    if _found_there(before, after):
+        return False
+    if own[-1:] in (("wipe",), ("wipes",)) and len(own) <= 2:
+        return any(word in among("with using use get grab need") for word in before[-2:])
     if (
-        any(word in asked for word in (*before, *own))
+        any(word in _ASKED for word in (*before, *own))
         or clause.items[at].value is not None
         or clause.items[at].fresh in ("new", "fresh")
     ):
@@ -93,20 +102,50 @@ def _supplying(clause: Clause, at: int) -> bool:
     return any(
         word in among("along under on around in into loosens softens dissolves works will for and")
         for word in after
-    ) or (clause.verb is None and not before)
+    ) or (
+        clause.verb is None
+        and (all(word in among("then and now so just plus or") for word in before) or _measured(after))
+    )
+
+
+_ASKED = among(
+    "with using use used put apply add drop dab bit drops blob splash smear squirt "
+    "need needs want wants get grab squirt spray some on take pour drip inject try "
+    "got fresh new flood gets goes blast clean wipe have like "
+    "bead lick spot dollop smidge tad coat film layer plenty dash dribble touch squeeze smudge spoonful drip pea "
+    "dip dipped dips dipping soak soaked soaking wash washed washing rinse rinsed wet wetted dampened damp moistened "
+    "soaks dripping spraying squirting dabbing adding applying"
+)
+"""How a supply is asked for or measured out."""
+
+
+def _measured(after: list[str]) -> bool:
+    """`alcohol, a few drops`"""
+    return any(word in among("drop drops dab splash spray squirt few little") for word in after)
+
+
+def _found_there(before: list[str], after: list[str]) -> bool:
+    """`there's a lot of grease in there`, `the grease is like toffee`: what is there, not what is put there."""
+    put = among("put apply add use using with need want some squirt smear work pack new fresh get dab bit bead")
+    if any(word in put for word in before):
+        return False
+    return after[:1] in (["is"], ["looks"], ["has"], ["was"]) or after[:2] in (["in", "there"], ["in", "here"])
 
 
 def _idle(clause: Clause, at: int) -> bool:
     """A tool's word that is none here: `the tip of the tweezers` is, `a quick drill` is not; a `bit` needs a
     drive."""
     item = clause.items[at]
+    follows = clause.items[at + 1].text if at + 1 < len(clause.items) else ""
+    if _only_likeness(item, follows) or (item.head == "socket" and not _turns_nuts(clause, at)):
+        return True
     if item.head == "bit" and not item.drive:
         after = clause.items[at + 1].text if at + 1 < len(clause.items) else ""
         return after in ("of", "more", "and") or not any(
             word in item.words for word in among("long right correct special security proper small extra")
         )
     if (
-        item.head in phrased("hot air|water|hook|file|saw|drill|torch|clamp|needle|driver")
+        item.head in phrased("hot air|water|hook|file|saw|drill|torch|clamp|needle|driver|punch|hammer|razor")
         and len(item.words) == 1
         and item.det == ""
     ):
@@ -117,3 +156,20 @@ def _idle(clause: Clause, at: int) -> bool:
         and len(item.words) == 1
         and not any(one.text in ("with", "using", "use") for one in clause.items[:at])
     )
+
+
+def _only_likeness(item: Item, follows: str) -> bool:
+    """`razor sharp`, `coin shaped`, `a spoon of bicarb`, `the rubber boot grips it`."""
+    if item.head == "grips":
+        return len(item.words) > 1 and among("mole vise vice locking pump the some my your a").isdisjoint(item.words)
+    if follows in among("shape shaped sharp thin size sized"):
+        return True
+    return follows == "of" and item.head in among("spoon card coin pin needle")
+
+
+def _turns_nuts(clause: Clause, at: int) -> bool:
+    """Whether a socket is the tool: by its size or drive, or by being taken or used."""
+    item = clause.items[at]
+    led = [one.text for one in clause.items[max(0, at - 3) : at]]
+    sized = item.value is not None or bool(item.drive)
+    return sized or any(word in among("with using use need grab get") for word in led)

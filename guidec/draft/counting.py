@@ -84,6 +84,8 @@ def _whole(words: Sequence[str], at: int) -> tuple[float | None, int]:
         return value, at + 1
     if word in ("a", "an") and at + 1 < len(words) and words[at + 1] in SCALES:
         return _scaled(words, at + 1, 1.0)
+    if word == "hundred" and words[at + 1 : at + 2] == ["and"] and at + 2 < len(words):
+        return _scaled(words, at, 1.0)  # `a minute, hundred and twenty or so`
     below, at = _below_hundred(words, at)
     if below is None:
         return None, at

@@ -112,8 +112,8 @@ def _stuff(item: Item, before: list[str], verb: str) -> str:
 def _either(item: Item, before: list[str], verb: str, clause: Clause, at: int) -> str:
     """Tool or part (`brush`, `card`, `driver`, `lever`): by what stands before it and what is done to it."""
     used = any(word in among("with using use used via") for word in before)
-    taken = any(word in among("grab take get need my need a") for word in before) or item.det in among(
-        "a an my some"
+    taken = not (item.head == "brush" and item.plural) and (
+        any(word in among("grab take get need my need a") for word in before) or item.det in among("a an my some")
     )
     if "tool" in item.kinds and (used or (taken and verb not in STRONG and not _object_of(clause, at))):
         return "tool"
@@ -165,7 +165,9 @@ def tool_name(item: Item) -> str:
     """The name of a tool, its drive or size before it: `T5 screwdriver`, `3 mm pin punch`."""
     words = item.text
     if item.drive and item.drive not in words:
-        if item.drive in among("SL PH T H JIS PZ 5L 3W"):
+        if item.drive.startswith("?"):
+            words = f"{ {'0': 'zero', '00': 'double zero', '000': 'triple zero'}.get(item.drive[1:], '') } {words}".strip()
+        elif item.drive in among("SL PH T H JIS PZ 5L 3W"):
             shown = {
                 "SL": "slotted",
                 "PH": "phillips",

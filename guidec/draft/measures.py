@@ -69,7 +69,22 @@ def value_at(words: Words, at: int) -> tuple[Amount, int] | None:
     after = at + taken + unit[1]
     if unit[0] in ("min", "h", "s") and tuple(words[after : after + 3]) == ("and", "a", "half"):
         return Amount(low + 0.5, unit[0]), taken + unit[1] + 3
+    if high is None and unit[0] in ("min", "h", "s") and (later := _later(words, after, low)):
+        return Amount(low, unit[0], later[0]), taken + unit[1] + later[1]
     return Amount(low, unit[0], high), taken + unit[1]
+
+
+def _later(words: Words, at: int, low: float) -> tuple[float, int] | None:
+    """The upper end of `two minutes maybe three`, and how many words it takes."""
+    skip = 0
+    while at + skip < len(words) and words[at + skip] in among("or maybe perhaps possibly"):
+        skip += 1
+    upper = number_at(words, at + skip) if skip and at + skip < len(words) else None
+    if upper is None or not low < upper[0] <= 3 * low:
+        return None
+    after = words[at + skip + upper[1] :][:1]
+    plain = not after or after[0] in among("and then so until till on at if just to but that now okay right")
+    return (upper[0], skip + upper[1]) if plain else None
 
 
 def _upper(words: Words, at: int, low: float) -> tuple[float, int] | None:

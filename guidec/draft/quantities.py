@@ -185,7 +185,7 @@ def _timed(mind: Mind, clause: Clause, at: int, amount: Amount, told: Act | None
         if last is not None and last.do == "soften" and last.verb != "Soak" and start - last.start < 25
         else None
     )
-    if warm is not None and not any(word in text.split() for word in _STILL):
+    if warm is not None and (_on_heater(warm, clause) or not any(word in text.split() for word in _STILL)):
         _warmed(mind, clause, warm, amount)
         return
     if last is None or last.do != "soften" or last.verb == "Soak":
@@ -203,6 +203,14 @@ def _timed(mind: Mind, clause: Clause, at: int, amount: Amount, told: Act | None
         _waited(mind, clause, last, amount)
     elif warm is not None:
         warm.heat.append(amount)
+
+
+def _on_heater(warm: Act, clause: Clause) -> bool:
+    """`leave it face down on there for five minutes`: it lies on what warms it."""
+    lies = any(word in among("mat plate pad bag oven") for tool in warm.tools for word in tool.name.split())
+    timed = any(value.unit in ("s", "min", "h") for value in warm.heat)
+    wet = any(item.is_a("supply") for item in clause.items)
+    return lies and not timed and not wet and "cool" not in clause.text and "weight" not in clause.text
 
 
 def _heater_in_hand(mind: Mind, start: float) -> bool:
