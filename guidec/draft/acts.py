@@ -34,8 +34,8 @@ def turn(mind: Mind, clause: Clause) -> Act | None:
 
 def undo(mind: Mind, clause: Clause, verb: Item, row: Doing, particle: str, refs: Things) -> Act | None:
     """Screws and other fastenings undone, connectors opened, parts off."""
-    if (solvent := _solvent_before(clause, verb)) is not None:
-        return soak(mind, clause, solvent)
+    if _solvent_before(clause, verb) is not None:
+        return soak(mind, clause)
     if row.base in among("desolder unsolder cut snip"):
         refs = [_joint(mind, ref) for ref in refs]
     rows = [ref for ref in refs if isinstance(ref, Screws)]
@@ -194,22 +194,9 @@ _PLACES = phrased(
 
 
 _WIRED = re.compile(
-    r"\b(?:wires?|cables?|leads?|flex|ribbon|tubes?|hoses?) (?:is |are )?still (?:on|attached|connected|plugged|in)\b|"
+    r"\b(?:wires?|cables?|leads?|flex|ribbon|tubes?|hoses?) (?:is |are )?still in\b|"
     r"\bstill (?:on|attached|connected|wired|plugged|hanging)\b"
 )
-
-
-def _still_wired(mind: Mind, clause: Clause) -> list[Named]:
-    """`it's free now, and i lay it aside with its wires still on`: what was told to be off is only moved."""
-    last = mind.last
-    if last is None or last.do != "remove" or clause.start - last.start > 12 or not _WIRED.search(clause.text):
-        return []
-    parts = [thing for thing in last.things if isinstance(thing, Named)][-1:]
-    if len(last.things) != 1 or not parts or mind.trip is not None or last not in mind.story.acts:
-        return []
-    mind.story.acts.remove(last)
-    parts[0].gone = False
-    return parts
 
 
 def move(mind: Mind, clause: Clause, row: Doing, particle: str, refs: Things) -> Act | None:
@@ -228,8 +215,6 @@ def move(mind: Mind, clause: Clause, row: Doing, particle: str, refs: Things) ->
     parts = [ref for ref in things if ref.kind == "part"]
     if links and row.base == "open":
         return _enter(mind, clause, row, Act("unplug", "Unlatch", mind.quote(clause), list(links)))
-    if not parts and row.base in ("lay", "set", "fold", "swing"):
-        parts = _still_wired(mind, clause)
     if not parts:
         return mind.last if row.base in ("set", "lay") and refs else None
     last = mind.last

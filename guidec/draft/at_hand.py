@@ -111,10 +111,10 @@ def _supplying(clause: Clause, at: int) -> bool:
 _ASKED = among(
     "with using use used put apply add drop dab bit drops blob splash smear squirt "
     "need needs want wants get grab squirt spray some on take pour drip inject try "
-    "got fresh new flood gets goes blast clean wipe have like "
-    "bead lick spot dollop smidge tad coat film layer plenty dash dribble touch squeeze smudge spoonful drip pea "
-    "dip dipped dips dipping soak soaked soaking wash washed washing rinse rinsed wet wetted dampened damp moistened "
-    "soaks dripping spraying squirting dabbing adding applying"
+    "got fresh new flood gets goes blast clean wipe have like bead "
+    "lick spot dollop smidge tad coat film layer plenty dash dribble touch squeeze smudge spoonful drip pea "
+    "dip dipped dips dipping soak soaked soaking wash washed washing rinse rinsed wet wetted dampened damp "
+    "moistened soaks dripping spraying squirting dabbing adding applying"
 )
 """How a supply is asked for or measured out."""
 
@@ -161,7 +161,9 @@ def _idle(clause: Clause, at: int) -> bool:
 def _only_likeness(item: Item, follows: str) -> bool:
     """`razor sharp`, `coin shaped`, `a spoon of bicarb`, `the rubber boot grips it`."""
     if item.head == "grips":
-        return len(item.words) > 1 and among("mole vise vice locking pump the some my your a").isdisjoint(item.words)
+        return len(item.words) > 1 and among("mole vise vice locking pump the some my your a").isdisjoint(
+            item.words
+        )
     if follows in among("shape shaped sharp thin size sized"):
         return True
     return follows == "of" and item.head in among("spoon card coin pin needle")

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 
 from guidec.draft.clauses import Clause
+from guidec.draft.cleaning import cleaned
 from guidec.draft.hands import dress
-from guidec.draft.heat import cleaned, supplied
+from guidec.draft.heat import supplied
 from guidec.draft.kinds import kind_of
 from guidec.draft.mind import Mind
 from guidec.draft.reading import barred_from

@@ -8,8 +8,9 @@ from guidec.draft.acts import move, turn, undo
 from guidec.draft.at_hand import tools
 from guidec.draft.care import GIVE, discharged, metered, treat
 from guidec.draft.clauses import Clause
+from guidec.draft.cleaning import cleaned
 from guidec.draft.drivers import settled
-from guidec.draft.heat import cleaned, soften, solvent, supplied
+from guidec.draft.heat import soften, solvent, supplied
 from guidec.draft.holding import holds
 from guidec.draft.kinds import KINDS
 from guidec.draft.listing import belongs, first_of_all, listed, opens_list
@@ -151,9 +152,7 @@ def _act(mind: Mind, clause: Clause, verb: int) -> Act | None:
         return soften(mind, clause, verb, row)
     if row.family in ("treat", "check"):
         return treat(mind, clause, verb, row, particle)
-    if row.family == "hand" or (row.family == "undo" and not is_enough(clause, verb, row, particle)):
-        return None
-    if _only_tugs(mind, clause, verb, row):
+    if not _does(mind, clause, verb, row, particle):
         return None
     refs = objects(mind, clause, verb, row, particle) or _link_only(mind, clause, verb, row)
     if not refs:
@@ -161,6 +160,13 @@ def _act(mind: Mind, clause: Clause, verb: int) -> Act | None:
     if row.family == "move":
         return move(mind, clause, row, particle, refs)
     return undo(mind, clause, clause.items[verb], row, particle, refs)
+
+
+def _does(mind: Mind, clause: Clause, verb: int, row: Doing, particle: str) -> bool:
+    """Whether the verb says that something comes off or out of its place, not only that it is handled."""
+    if row.family == "hand" or (row.family == "undo" and not is_enough(clause, verb, row, particle)):
+        return False
+    return not _only_tugs(mind, clause, verb, row)
 
 
 def _mucks_out(clause: Clause, row: Doing) -> bool:

@@ -1,19 +1,20 @@
-"""Words of heat, solvents and what is put on -> actions that soften, apply, clean."""
+"""Words of heat, solvents and what is put on -> actions that soften and apply."""
 
 from __future__ import annotations
 
 from guidec.draft.clauses import Clause
+from guidec.draft.cleaning import cleaned
 from guidec.draft.hands import dress
 from guidec.draft.kinds import kind_of
 from guidec.draft.mind import Mind, recent
 from guidec.draft.reading import barred_from
-from guidec.draft.refer import NOT_PARTS, part_of, placed
+from guidec.draft.refer import part_of, placed
 from guidec.draft.story import Act, Named, Screws, Things
 from guidec.draft.told import mention
 from guidec.draft.verbs import Doing
 from guidec.draft.wordset import among
 
-__all__ = ["SOLVENTS", "cleaned", "soak", "soften", "solvent", "supplied"]
+__all__ = ["SOLVENTS", "soak", "soften", "solvent", "supplied"]
 
 SOLVENTS = (
     "isopropyl",
@@ -138,7 +139,7 @@ def supplied(mind: Mind, clause: Clause, verb: int, row: Doing) -> Act | None:
         return None
     name = items[supply].text
     if any(word in name for word in SOLVENTS):
-        return soak(mind, clause, supply)
+        return soak(mind, clause)
     if any(word in name for word in among("cleaner spirit vinegar descaler detergent degreaser soap air water")):
         return cleaned(mind, clause, "Clean")
     if row.base in ("use", "run") or any(
@@ -209,10 +210,10 @@ def solvent(mind: Mind, clause: Clause) -> Act | None:
         return None
     if mind.last is not None and mind.last.do == "treat" and clause.start - mind.last.start < 6:
         return None
-    return soak(mind, clause, at)
+    return soak(mind, clause)
 
 
-def soak(mind: Mind, clause: Clause, supply: int) -> Act | None:
+def soak(mind: Mind, clause: Clause) -> Act | None:
     """A solvent on glue: soaking. On a board or contacts with a brush or cloth it cleans."""
     items = clause.items
     text = clause.text
@@ -239,70 +240,3 @@ def soak(mind: Mind, clause: Clause, supply: int) -> Act | None:
     dress(mind, act, clause)
     mind.add(act)
     return act
-
-
-def cleaned(mind: Mind, clause: Clause, verb: str) -> Act | None:
-    """What is cleaned, as an action with this verb: the things that are named, else the plain words for them."""
-    things: list[Named | Screws] = []
-    plain = ""
-    for at, item in enumerate(clause.items):
-        before = clause.items[at - 1].text if at else ""
-        if before in ("with", "using", "in"):
-            continue
-        kind = kind_of(mind, clause, at) if item.kind in ("thing", "noun") else ""
-        if kind == "part":
-            things.append(part_of(mind, item))
-        elif kind == "thermal":
-            things.append(mind.names.thing("thermal", item))
-        elif kind == "adhesive":
-            things.append(mind.names.thing("adhesive", item))
-        elif (
-            kind == "noun"
-            and item.head not in NOT_PARTS
-            and item.det not in among("a an my no")
-            and before != "for"
-        ):
-            plain = plain or " ".join(item.words)
-    if (
-        not things
-        and not plain
-        and (
-            (
-                any(item.text in among("it that them those") for item in clause.items)
-                or not any(
-                    item.kind in ("thing", "noun") and kind_of(mind, clause, at) not in ("tool", "supply")
-                    for at, item in enumerate(clause.items)
-                )
-            )
-            and mind.part is not None
-        )
-    ):
-        things = [mind.part]
-    things, plain = _freed(mind, clause, things, plain)
-    if not things and not plain:
-        return None
-    act = Act("treat", verb, mind.quote(clause), things, plain=plain)
-    dress(mind, act, clause)
-    last = mind.last
-    if last is not None and last.do == "treat" and clause.start - last.start < 8 and (last.things == things):
-        last.quote = last.quote.to(act.quote)
-        last.tools += [tool for tool in act.tools if tool not in last.tools]
-        last.supplies += [one for one in act.supplies if one not in last.supplies]
-        return last
-    mind.add(act)
-    return act
-
-
-def _freed(mind: Mind, clause: Clause, things: Things, plain: str) -> tuple[Things, str]:
-    """`clean the old glue off the frame`: what is cleaned is the frame, also where it stands in a clause apart."""
-    after = mind.after
-    glue = [thing for thing in things if isinstance(thing, Named) and thing.kind in ("adhesive", "thermal")]
-    if not glue or after is None or clause.items[-1].text not in ("off", "from"):
-        return things, plain
-    item = after.items[0]
-    if item.kind not in ("thing", "noun") or item.det not in among("the this that its") or after.verb is not None:
-        return things, plain
-    kind = kind_of(mind, after, 0)
-    if kind == "part":
-        return [part_of(mind, item)], ""
-    return ([], item.text) if kind == "noun" else (things, plain)

@@ -166,7 +166,8 @@ def tool_name(item: Item) -> str:
     words = item.text
     if item.drive and item.drive not in words:
         if item.drive.startswith("?"):
-            words = f"{ {'0': 'zero', '00': 'double zero', '000': 'triple zero'}.get(item.drive[1:], '') } {words}".strip()
+            zeros = {"0": "zero", "00": "double zero", "000": "triple zero"}
+            words = f"{zeros.get(item.drive[1:], '')} {words}".strip()
         elif item.drive in among("SL PH T H JIS PZ 5L 3W"):
             shown = {
                 "SL": "slotted",

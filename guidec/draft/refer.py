@@ -100,7 +100,7 @@ def _sets(mind: Mind, clause: Clause, at: int) -> Things:
 def _unknown(mind: Mind, clause: Clause, item: Item, row: Doing) -> Things:
     """A name that no lexicon has: a part, if the verb is plain enough and the name is none of common things."""
     weak = row.family == "undo" and not (row.base in STRONG or particles_of(clause, clause.verb or 0))
-    if weak or item.head in LATCHES or item.head in NOT_PARTS or item.det == "no" or "way" in item.head.split():
+    if weak or item.head in LATCHES or item.head in NOT_PARTS or item.det == "no" or "way" in item.words:
         return []
     if item.det in among("my his her our") and row.family != "move":
         return []

@@ -93,7 +93,7 @@ def _unknown_kind(mark: Mark, word: str, rest: str) -> Finding:
 
 
 def _likely(mark: Mark, word: str) -> tuple[str, ...]:
-    """Kinds that a mark without one speaks of: the name is one ("screws"), or what stands behind the colon ("solder")."""
+    """Kinds that a mark without one speaks of: by its name ("screws"), or by what follows the colon ("solder")."""
     detail = fold(" ".join(mark.details.split()))
     said = (detail,) if detail in THINGS else ()
     return (*said, *(kind for kind in _meant(word) if kind in THINGS))

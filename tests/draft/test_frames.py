@@ -113,3 +113,27 @@ def test_what_is_forbidden_supposed_or_for_later_is_not_done(said: str) -> None:
         act.do == "remove" and any(isinstance(thing, Named) and thing.name == "bracket" for thing in act.things)
         for act in told(said)
     )
+
+
+@pytest.mark.parametrize(
+    ("said", "thing"),
+    [
+        ("clean the old glue off the frame with some alcohol", "frame"),
+        ("pull the knobs from the front", "knobs"),
+    ],
+)
+def test_what_is_worked_on_may_stand_behind_what_comes_off_it(said: str, thing: str) -> None:
+    named = [*(one.name for act in told(said) for one in act.things if isinstance(one, Named))]
+    assert any(thing.rstrip("s") in name for name in [*named, *(act.plain for act in told(said))])
+
+
+def test_a_pull_right_after_the_suction_cup_is_set_takes_nothing_off() -> None:
+    assert not [act for act in told("stick the suction cup on the glass and just pull up") if act.do == "remove"]
+
+
+def test_the_device_put_on_its_face_is_turned() -> None:
+    assert told("now turn the radio on its face")[-1].do == "turn"
+
+
+def test_a_way_round_is_no_part() -> None:
+    assert not [one for act in told("cut all the way round the back") for one in act.things if "way" in str(one)]
