@@ -119,8 +119,8 @@ def _held_last(route: Route) -> str | None:
 def _change_between(first: Route, then: Route) -> int:
     """One more change of tool, and so at most one more step, where a visit goes on with another tool than in hand.
 
-    A change of tool ends a step (Commission Delegated Regulation (EU) 2023/1669, Annex I (20)). The first tool that a
-    route takes up is read as no change; taken up behind another route's tool, it is one.
+    A change of tool ends a step (Commission Delegated Regulation (EU) 2023/1669, Annex I (20)). The first tool
+    that a route takes up is read as no change; taken up behind another route's tool, it is one.
     """
     last, next_one = _held_last(first), _held_first(then)
     return int(last is not None and next_one is not None and last != next_one)
