@@ -19,7 +19,8 @@ from typing import Any
 ROOT = Path(__file__).parent.parent
 sys.path.insert(0, str(ROOT))
 
-from bench.drafts import TRANSCRIPTS, Fact, facts_of, measure, names, table, total  # noqa: E402 - after the path
+from bench.draft_match import Fact  # noqa: E402 - after the path
+from bench.drafts import TRANSCRIPTS, facts_of, measure, names, table, total  # noqa: E402
 from guidec.draft.hearing import Ear, Token  # noqa: E402
 from guidec.draft.item import Item  # noqa: E402
 from guidec.draft.speech import Heard, heard  # noqa: E402

@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING, Any
 from guidec.plan.graph import Graph, graph
 
 if TYPE_CHECKING:
-    from guidec.plan.refitting import Refit, refit
+    from guidec.plan.refit_stages import Refit
+    from guidec.plan.refitting import refit
     from guidec.plan.routing import UnknownPartError, route, routes
     from guidec.plan.types import By, Cost, Edge, Route
     from guidec.plan.whole import teardown
@@ -36,7 +37,7 @@ _LATER = {
     "By": "types",
     "Cost": "types",
     "Edge": "types",
-    "Refit": "refitting",
+    "Refit": "refit_stages",
     "Route": "types",
     "UnknownPartError": "routing",
     "refit": "refitting",

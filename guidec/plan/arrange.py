@@ -13,8 +13,8 @@ from guidec.plan.alike import cuts, inward, items, places, twins
 from guidec.plan.bound import Bound, Outline
 from guidec.plan.closure import Closure
 from guidec.plan.cost import Scale
+from guidec.plan.groups import groups_of, is_loose, is_served, needed_directly, sure_last
 from guidec.plan.problem import Problem, bits, mask, mask_of
-from guidec.plan.rings import knots
 from guidec.plan.search import Found, Grown, State, search
 from guidec.plan.sums import Sums
 from guidec.plan.walk import Walker
@@ -71,7 +71,7 @@ class Arranger:
         front = self._known.get(tasks)
         at = tasks
         while front is None:
-            last = self._last(at)
+            last = sure_last(self.problem, self.closure, at)
             if not last:
                 front = self._search(at)
                 self._known[at] = front
@@ -83,17 +83,6 @@ class Arranger:
             front = self.append(front, last)
             self._known[whole] = front
         return front
-
-    def _last(self, tasks: int) -> int:
-        """The tasks of the block that surely stands last, 0 where none does or blocks are tangled."""
-        if tasks & self._tangled:
-            return 0
-        block = self.problem.tasks[tasks.bit_length() - 1].block
-        mine = tasks & self.problem.members[block]
-        covered = 0
-        for at in bits(mine):
-            covered |= self.closure.blocks[at]
-        return 0 if tasks & ~covered else mine
 
     def append(self, front: Front, acts: int) -> Front:
         """Put one block behind all orders of a front."""
@@ -148,7 +137,7 @@ class Arranger:
             return self.walker.bound(acts & ~sets.of(placed), now)
 
         def allowed(item: int, placed: int) -> bool:
-            return self._served(members[item], done | sets.of(placed))
+            return is_served(self.problem, members[item], done | sets.of(placed))
 
         start = Grown(0, state, None, ())
         found, exact = search(before, [start], place, bound, self.walker.slack, allowed if within else None)
@@ -172,25 +161,15 @@ class Arranger:
         for task in members:
             needed = self.closure.forced[task] & acts & ~(1 << task)
             if self.inward >> task & 1:
-                needed |= self._needed(1 << task, acts | done) & acts
+                needed |= needed_directly(self.problem, 1 << task, acts | done) & acts
             before.append(mask(place[other] for other in bits(needed)))
         return before
-
-    def _loose(self, task: int, tasks: int) -> bool:
-        """Whether a task has a need that several ways within a set could serve."""
-        return any(
-            sum(not way & ~tasks for way in ways) > 1 and 0 not in ways for ways in self.problem.tasks[task].needs
-        )
-
-    def _served(self, task: int, done: int) -> bool:
-        """Whether all needs of a task are served by what is done."""
-        return all(any(not way & ~done for way in ways) for ways in self.problem.tasks[task].needs)
 
     # ------------------------------------------------------------ several blocks
 
     def _search(self, tasks: int) -> Front:
         """Search the orders of a set, one stretch after the other between the places where it splits."""
-        groups = self._groups(tasks)
+        groups = groups_of(self.problem, tasks)
         upto = [0]
         for acts, _ in groups:
             upto.append(upto[-1] | acts)
@@ -209,7 +188,7 @@ class Arranger:
         """Search the orders of groups that all come after `base`."""
         blocks = [acts for acts, _ in groups]
         before = [places(blocks, needed & ~base) for _, needed in groups]
-        loose = [[task for task in bits(acts) if self._loose(task, tasks)] for acts in blocks]
+        loose = [[task for task in bits(acts) if is_loose(self.problem, task, tasks)] for acts in blocks]
         if not any(loose):
             twins(blocks, before, [self._shape(acts) for acts in blocks])
         sets = Sums(blocks)
@@ -222,7 +201,7 @@ class Arranger:
 
         def allowed(item: int, placed: int) -> bool:
             done = base | sets.of(placed) | blocks[item]
-            return all(self._served(task, done) for task in loose[item])
+            return all(is_served(self.problem, task, done) for task in loose[item])
 
         found, exact = search(
             before, front.found.values(), place, bound, self.walker.slack, allowed if any(loose) else None
@@ -269,44 +248,6 @@ class Arranger:
         members = list(bits(acts))
         before = self._before(members, acts, 0)
         return all(before[at] >> at - 1 & 1 for at in range(1, len(members)))
-
-    def _groups(self, tasks: int) -> list[tuple[int, int]]:
-        """The blocks of a set (tangled ones merged) in an order that works, each with all it surely needs.
-
-        A list of (the block's tasks, what is surely before it).
-        """
-        blocks: dict[int, int] = {}
-        for at in bits(tasks):
-            block = self.problem.tasks[at].block
-            blocks[block] = blocks.get(block, 0) | 1 << at
-        groups = list(blocks.values())
-        direct = [self._needed(acts, tasks) for acts in groups]
-        heads = [{at for at, other in enumerate(groups) if need & other} for need in direct]
-        found: list[tuple[int, int]] = []
-        for knot in knots(heads):
-            acts = needed = 0
-            for at in knot:
-                acts |= groups[at]
-                needed |= direct[at]
-            for other, above in found:
-                if needed & other:
-                    needed |= other | above
-            found.append((acts, needed & ~acts))
-        return found
-
-    def _needed(self, acts: int, tasks: int) -> int:
-        """What a group of tasks of a set surely needs directly: what all ways that are in the set share."""
-        needed = 0
-        for task in bits(acts):
-            for ways in self.problem.tasks[task].needs:
-                inside = [way for way in ways if not way & ~tasks]
-                if 0 in inside or not inside:
-                    continue
-                common = inside[0]
-                for way in inside[1:]:
-                    common &= way
-                needed |= common
-        return needed & ~acts
 
     # ------------------------------------------------------------ what is alike
 

@@ -12,71 +12,22 @@ from guidec.model.types import (
     Fastening,
     Guide,
     Kind,
-    Operation,
     ScrewSet,
     Solder,
     Thermal,
 )
 from guidec.plan.graph import Graph
 from guidec.plan.power import cutting
-from guidec.plan.refit_order import Wish, order_back, refit_data, wishes
+from guidec.plan.refit_order import order_back, refit_data, wishes
+from guidec.plan.refit_stages import Refit, RefitLine, RefitStage, own_stage, sentence, stages
 from guidec.plan.refit_words import sentences
 from guidec.plan.turn_into import real_tools, renewed
 from guidec.plan.types import Route
 from guidec.plan.whole import teardown
-from guidec.quick import dataclass, replace
+from guidec.quick import replace
 from guidec.trade.deeds import is_deed
 
-__all__ = ["Refit", "RefitLine", "RefitStage", "refit"]
-
-
-@dataclass(frozen=True, slots=True)
-class RefitLine:
-    """One thing done on the way back.
-
-    `text`: the sentence. `notes`: the author's refit notes, as sentences. `action`: the action that it undoes, or
-    the line of a `refit only` operation; None for a turn-over. `effect`: what it takes back, None for a note
-    alone, a turn-over, or a line of the author's. `power`: the device is no longer dead after it.
-    """
-
-    text: str
-    action: str | None = None
-    effect: Effect | None = None
-    notes: tuple[str, ...] = ()
-    power: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class RefitStage:
-    """The lines that take back one operation, or those of a `refit only` one (`own`)."""
-
-    operation: str
-    number: int
-    title: str
-    lines: tuple[RefitLine, ...]
-    own: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Refit:
-    """The way back. `screws`: single screws that go back in (one of a set that nobody counted).
-    `closing`: the checks at the end, as sentences.
-
-    `refused`: refit notes whose wish for another order cannot be granted. `tools`, `supplies`, `renewals`: ids.
-    """
-
-    stages: tuple[RefitStage, ...]
-    closing: tuple[str, ...]
-    screws: int
-    tools: tuple[str, ...]
-    supplies: tuple[str, ...]
-    renewals: tuple[str, ...]
-    refused: tuple[Wish, ...]
-
-    @property
-    def lines(self) -> tuple[RefitLine, ...]:
-        """All lines in order."""
-        return tuple(line for stage in self.stages for line in stage.lines)
+__all__ = ["refit"]
 
 
 def refit(graph: Graph, route: Route | None = None) -> Refit:
@@ -92,11 +43,11 @@ def refit(graph: Graph, route: Route | None = None) -> Refit:
     forward = [action for action in done if action not in skipped]
     maker = _Maker(graph, forward)
     lines = maker.lines([action for action in back.actions if action not in skipped])
-    last = tuple(_own(guide, operation) for operation in guide.operations if operation.refit_only)
+    last = tuple(own_stage(guide, operation) for operation in guide.operations if operation.refit_only)
     used = [guide.actions[action] for action in forward]
     used += [guide.actions[action] for stage in last for action in _actions(stage)]
     return Refit(
-        stages=(*_stages(guide, lines), *last),
+        stages=(*stages(guide, lines), *last),
         closing=maker.closing(bool(last)),
         screws=maker.screws,
         tools=_tools(guide, used),
@@ -221,7 +172,7 @@ class _Maker:
     def _notes(self, action: Action) -> tuple[str, ...]:
         """The refit notes as sentences, without the words that ask for a place."""
         asked = {wish.note: wish.text for wish in wishes(self.guide, action)}
-        return tuple(_sentence(asked.get(note, note.text)) for note in action.refits)
+        return tuple(sentence(asked.get(note, note.text)) for note in action.refits)
 
     def _glued(self, action: Action) -> list[Effect]:
         """What has to be laid before the part goes on: adhesive and thermal material."""
@@ -273,40 +224,6 @@ class _Maker:
         said = "left-over-at-least" if self._at_least else "left-over" if self.screws else "left-over-none"
         count = str(self.words[said]).format(count=self.screws)
         return (count,) if tested else (count, str(self.words["function"]))
-
-
-def _sentence(text: str) -> str:
-    words = text.strip()
-    if not words:
-        return ""
-    words = words[0].upper() + words[1:]
-    return words if words[-1] in ".!?" else words + "."
-
-
-def _stages(guide: Guide, lines: Iterable[RefitLine]) -> list[RefitStage]:
-    """The lines, put together where those of one operation follow each other; a turn-over goes with the next."""
-    found: list[tuple[str, list[RefitLine]]] = []
-    waiting: list[RefitLine] = []
-    for line in lines:
-        if line.action is None:
-            waiting.append(line)
-            continue
-        operation = guide.actions[line.action].operation
-        if not found or found[-1][0] != operation:
-            found.append((operation, []))
-        found[-1][1].extend([*waiting, line])
-        waiting = []
-    return [_stage(guide.operation[operation], own) for operation, own in found]
-
-
-def _stage(operation: Operation, lines: list[RefitLine]) -> RefitStage:
-    return RefitStage(operation.id, operation.number, operation.title, tuple(lines))
-
-
-def _own(guide: Guide, operation: Operation) -> RefitStage:
-    """A `refit only` operation: its lines as the author has them."""
-    lines = tuple(RefitLine(_sentence(guide.actions[action].text), action, None) for action in operation.actions)
-    return RefitStage(operation.id, operation.number, operation.title, lines, own=True)
 
 
 def _tools(guide: Guide, actions: Iterable[Action]) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from . import kit
+from . import circuit, kit
 from .sheet import Sheet, curve, cut, disc, rounded, shade, stroke
 
 MAT = (74, 92, 98)
@@ -29,8 +29,8 @@ def _housing(s: Sheet) -> None:
 def _driver(s: Sheet, *, cell: bool = True) -> None:
     """The driver board in its place; `cell`: whether the cell's plug is in."""
     outline = rounded(910, 270, 350, 640, 18)
-    kit.board(s, outline, kit.GREEN, traces=90)
-    floor = kit.Floor(s, outline)
+    circuit.board(s, outline, kit.GREEN, traces=90)
+    floor = circuit.Floor(s, outline)
     for box in (
         (1004, 250, 164, 120),
         (918, 280, 76, 76),
@@ -49,14 +49,14 @@ def _driver(s: Sheet, *, cell: bool = True) -> None:
     for x, y in B:
         s.lay(disc(x, y, 34), kit.GOLD, lift=1, bevel=1)
         kit.screw(s, x, y, 26, "PH", (58, 58, 60))
-    kit.chip(s, 1018, 478, 94, 94, ["BH 2107", "DRV-3A"])
+    circuit.chip(s, 1018, 478, 94, 94, ["BH 2107", "DRV-3A"])
     s.lay(rounded(936, 646, 80, 80, 8), (52, 52, 56), lift=12, bevel=4, grain=6)
     s.lay(disc(976, 686, 31), (70, 70, 74), lift=0, bevel=4)
     s.text(976, 686, "4R7", 20, (182, 182, 184))
     kit.can(s, 1190, 454, 38, "100u")
-    kit.chip(s, 1152, 622, 64, 84, ["CHG 1"], legs="sides")
-    kit.socket(s, 936, 786, 116, 56, 3, mate=cell)
-    kit.socket(s, 1098, 786, 124, 56, 2, mate=True)
+    circuit.chip(s, 1152, 622, 64, 84, ["CHG 1"], legs="sides")
+    circuit.socket(s, 936, 786, 116, 56, 3, mate=cell)
+    circuit.socket(s, 1098, 786, 124, 56, 2, mate=True)
     floor.label(994, 762, "CELL", 17)
     floor.label(1160, 762, "LIGHT", 17)
     floor.label(1086, 886, "BH-P3-07  rev C", 17)
@@ -105,7 +105,7 @@ def cell_out(s: Sheet) -> None:
     _pouch(s, 24, 606)
     kit.wire(s, curve((494, 640), (560, 606), (604, 650), (590, 700), (566, 728)), (178, 36, 34), 13)
     kit.wire(s, curve((494, 662), (540, 640), (574, 672), (560, 706), (544, 730)), (36, 36, 38), 13)
-    kit.socket(s, 512, 716, 90, 46, 3)
+    circuit.socket(s, 512, 716, 90, 46, 3)
     s.lay(rounded(790, 470, 26, 400, 12), (60, 150, 140), lift=9, bevel=4, alpha=0.96)
     s.lay(rounded(780, 430, 46, 60, 14), (60, 150, 140), lift=9, bevel=4, alpha=0.96)
     s.pin("cell tape", (552, 387), (650, 809))
@@ -118,8 +118,8 @@ def driver_board(s: Sheet) -> None:
     s.bench(MAT)
     s.view(1.24, 150, 118)
     outline = cut(rounded(260, 300, 1080, 600, 26), disc(330, 370, 20), disc(330, 830, 20))
-    kit.board(s, outline, kit.GREEN, traces=170)
-    floor = kit.Floor(s, outline)
+    circuit.board(s, outline, kit.GREEN, traces=170)
+    floor = circuit.Floor(s, outline)
     for box in (
         (230, 500, 190, 200),
         (290, 330, 80, 80),
@@ -141,14 +141,14 @@ def driver_board(s: Sheet) -> None:
     for y in (520, 660):
         for x in (300, 372):
             s.lay(rounded(x, y - (26 if y == 520 else -20), 24, 26, 8), kit.TIN, lift=3, bevel=3)
-    kit.chip(s, 580, 490, 150, 150, ["BH 2107", "DRV-3A", "wk 1124"])
+    circuit.chip(s, 580, 490, 150, 150, ["BH 2107", "DRV-3A", "wk 1124"])
     s.lay(rounded(494, 732, 120, 110, 10), (52, 52, 56), lift=16, bevel=5, grain=6)
     s.lay(disc(554, 787, 44), (72, 72, 76), lift=0, bevel=5)
     s.text(554, 787, "4R7", 26, (188, 188, 190))
     kit.can(s, 864, 444, 58, "100u 10V")
-    kit.chip(s, 836, 654, 120, 92, ["CHG 1", "1.0 A"], legs="sides")
-    kit.socket(s, 1170, 370, 80, 170, 3)
-    kit.socket(s, 1170, 670, 80, 170, 2)
+    circuit.chip(s, 836, 654, 120, 92, ["CHG 1", "1.0 A"], legs="sides")
+    circuit.socket(s, 1170, 370, 80, 170, 3)
+    circuit.socket(s, 1170, 670, 80, 170, 2)
     floor.label(1126, 455, "CELL", 22, turn=90)
     floor.label(1126, 755, "LIGHT", 22, turn=90)
     s.lay(rounded(1010, 470, 88, 88, 8), (46, 46, 50), lift=8, bevel=3)

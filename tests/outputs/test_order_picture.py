@@ -21,7 +21,7 @@ import pytest
 from PIL import ImageFont
 
 from guidec.model.types import Guide
-from guidec.outputs import order_picture
+from guidec.outputs import box_text, order_picture
 from guidec.outputs.order_layout import FITS, Laid, lay_out
 from guidec.outputs.order_picture import order_view
 from guidec.outputs.precedence import Node, Precedence, Wait, precedence
@@ -205,9 +205,9 @@ def test_hostile_names_stay_text() -> None:
 
 @pytest.mark.parametrize("title", ["", "x" * 200, "日本語" * 30, "a " * 90])
 def test_any_title_is_wrapped_and_nothing_of_it_lost(title: str) -> None:
-    lines = order_picture._wrapped(title, 13, 134)
+    lines = box_text.wrapped(title, 13, 134)
     assert "".join(lines).replace(" ", "") == title.replace(" ", "")
-    assert all(order_picture._length(line, 13) <= 134 for line in lines)
+    assert all(box_text.length(line, 13) <= 134 for line in lines)
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
