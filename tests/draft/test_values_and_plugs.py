@@ -96,3 +96,29 @@ def test_one_clip_is_one():
 @pytest.mark.parametrize("line", ["remove the fan cable from the board", "free the fan cable from its socket"])
 def test_a_cable_that_comes_off_its_board_is_unplugged(line):
     assert acts(line) == ["unplug fan cable"]
+
+
+@pytest.mark.parametrize(
+    ("line", "tools", "supplies"),
+    [
+        ("the edge of the shield is razor sharp", [], []),
+        ("it's about coin shaped", [], []),
+        ("there's a lot of grease in there", [], []),
+        ("change to the ph1 bit and take out the two screws", ["PH1 bit"], []),
+        ("clean the contacts with alcohol a few drops", [], ["alcohol"]),
+    ],
+)
+def test_what_is_used_is_told_from_what_is_only_there_or_alike(line, tools, supplies):
+    assert (kinds("tool", line), kinds("supply", line)) == (tools, supplies)
+
+
+def test_an_upper_end_may_come_late():
+    told = values(
+        "warm the back glass with the heat gun for two minutes maybe three", "then lift off the back glass"
+    )
+    assert told == [("heat-time", 120, 180, "s")]
+
+
+def test_a_part_laid_aside_with_its_wires_on_is_only_moved():
+    lines = ["undo the four screws", "set the speaker aside with its wires still on"]
+    assert acts(*lines) == ["undo 4x", "move speaker"]
